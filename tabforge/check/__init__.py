@@ -1,0 +1,1 @@
+"""Advice about a compiled study: an immutable tuple of small functions."""

@@ -1,0 +1,1 @@
+"""Ordered passes from a valid document to a score."""

@@ -1,0 +1,1 @@
+"""Instruments, necks, layouts and placement: where on the neck a pitch is played."""

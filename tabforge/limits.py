@@ -1,0 +1,38 @@
+"""What one study may ask for. Each limit is stated in the error that enforces it.
+
+They are far above anything a person writes; they keep a broken or hostile input from taking the machine's memory or time.
+"""
+
+from __future__ import annotations
+
+from typing import Final
+
+MAX_SOURCE_BYTES: Final = 8 * 1024 * 1024
+"""Bytes of one input file."""
+
+MAX_EVENTS: Final = 250_000
+"""Notes, chords and rests of one study after repeats of tokens, bars and keys are written out."""
+
+MAX_REPEAT: Final = 999
+"""The largest repeat count of a token, a group or a bar."""
+
+MAX_TUPLET_DEPTH: Final = 3
+"""Tuplets inside tuplets."""
+
+MAX_TUPLET_NUMBER: Final = 32
+"""The largest number in a tuplet's ratio."""
+
+MAX_DIVISIONS: Final = 50_000_000
+"""Ticks a quarter note; a study whose tuplets have no common division below this is refused."""
+
+MAX_STRINGS: Final = 12
+MIN_STRINGS: Final = 3
+
+MAX_FRET: Final = 36
+"""Fret numbers above this are refused before any neck is looked at."""
+
+MAX_DIAGNOSTICS: Final = 200
+"""Diagnostics kept for one source; the rest are counted."""
+
+MAX_JSON_DEPTH: Final = 64
+"""Arrays and objects inside one another in a JSON input."""

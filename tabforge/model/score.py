@@ -1,0 +1,102 @@
+"""The score: sections of bars of voices of events. This is all a writer gets."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from tabforge.model.events import Event
+from tabforge.model.meter import Meter, Swing, Tempo
+from tabforge.model.pitch import Pitch, PitchClass
+from tabforge.model.tuning import Instrument, Tuning
+from tabforge.source import Span
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scale:
+    """A scale on a root: spelled degrees in ascending order within one octave.
+
+    ``labels`` name each note against the major scale on the root ("1", "2", "3", "#4"); ``numbers`` are the labels' numbers; ``tones`` the spelled
+    pitch classes; ``offsets`` semitones above the root. ``fifths`` is the key signature (-7 to 7), ``root`` places degree 1.
+    """
+
+    name: str
+    root: Pitch
+    labels: tuple[str, ...]
+    numbers: tuple[int, ...]
+    tones: tuple[PitchClass, ...]
+    offsets: tuple[int, ...]
+    fifths: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BarLine:
+    """A bar line. ``style`` is "regular", "double" or "final"; ``repeat`` None, "forward" or "backward".
+
+    ``times`` is how often a passage that ends in a backward repeat is played in all. ``endings`` are the numbers of an ending bracket that
+    begins (left line) or ends (right line) here; ``hooked`` says whether its end has a downward hook.
+    """
+
+    style: str = "regular"
+    repeat: str | None = None
+    times: int = 2
+    endings: tuple[int, ...] = ()
+    hooked: bool = True
+
+
+PLAIN_LINE = BarLine()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bar:
+    """One bar. ``ticks`` is its real length; ``partial`` is set for a pickup and for a bar a repeat cuts short.
+
+    ``voices`` holds one tuple of events for each voice (one or two); each fills the bar exactly. ``meter`` is in force;
+    ``tempo`` is given only where it is set or changes.
+    """
+
+    meter: Meter
+    ticks: int
+    voices: tuple[tuple[Event, ...], ...]
+    left: BarLine = PLAIN_LINE
+    right: BarLine = PLAIN_LINE
+    tempo: Tempo | None = None
+    partial: bool = False
+    span: Span = Span(0, 0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Section:
+    """A titled block of bars, or of teaching text alone (then ``bars`` is empty).
+
+    ``title`` is the block's name, followed by its key when the study is written in several. ``text`` holds teaching notes, a line each.
+    """
+
+    title: str
+    tuning: Tuning
+    capo: int
+    bars: tuple[Bar, ...]
+    scale: Scale | None = None
+    swing: Swing | None = None
+    text: tuple[str, ...] = ()
+    span: Span = Span(0, 0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Score:
+    """A compiled study. ``divisions`` is ticks a quarter note: a multiple of 480 that divides every duration exactly."""
+
+    title: str
+    instrument: Instrument
+    divisions: int
+    sections: tuple[Section, ...]
+    subtitle: str | None = None
+    author: str | None = None
+    text: tuple[str, ...] = ()
+
+    def ticks(self, quarters: Fraction) -> int:
+        """A length in quarter notes as ticks. Raises ValueError if it is not a whole number of them."""
+        ticks = quarters * self.divisions
+        if ticks.denominator != 1:
+            raise ValueError(f"{quarters} quarter notes are not a whole number of ticks at {self.divisions}")
+        return ticks.numerator

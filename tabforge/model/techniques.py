@@ -1,0 +1,155 @@
+"""Playing techniques: the one home of every mark.
+
+The grammar, the schema, the language reference, the sample sheets and the writers all start from TECHNIQUES. A mark in the text is a
+technique's ``form``, in which ``#`` stands for an amount (``b#r`` is written ``b1/2r``).
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+from functools import cache
+from typing import Final
+
+
+class Role(Enum):
+    """Where in a technique's reach a note stands.
+
+    A technique that leads on has START on the note that carries it and STOP on the note it leads to. One that extends over
+    several events has START, INSIDE and STOP. SINGLE begins and ends on the same note.
+    """
+
+    SINGLE = "single"
+    START = "start"
+    INSIDE = "inside"
+    STOP = "stop"
+
+
+class Amount(Enum):
+    """What the ``#`` of a form counts, if it has one."""
+
+    NONE = "none"
+    WHOLE_STEPS = "whole steps"
+    FRETS = "frets"
+    STROKES = "strokes"
+
+
+AMOUNT_TEXT: Final[dict[Amount, str]] = {
+    Amount.NONE: "",
+    Amount.WHOLE_STEPS: r"(?:1/4|1/2|3/4|1|5/4|3/2|7/4|2)",
+    Amount.FRETS: r"(?:2[0-4]|1[0-9]|[1-9])",
+    Amount.STROKES: r"[1-3]",
+}
+"""Regular expression for each kind of amount. Frets are counted above the fretted note; strokes are the slashes of a tremolo."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Technique:
+    """A playing technique.
+
+    ``scope`` is "note" (each note of a chord for itself) or "event" (the whole event). ``leads``: belongs to two notes, this one and the next on the
+    same string. ``extends``: ``-`` under the following notes carries it on. ``default`` is the amount of a form without one.
+    ``sign`` is its sign in ASCII tab; a ``#`` in it stands for the amount.
+    """
+
+    name: str
+    form: str
+    meaning: str
+    sign: str
+    scope: str = "note"
+    amount: Amount = Amount.NONE
+    default: Fraction | None = None
+    leads: bool = False
+    extends: bool = False
+
+
+def _t(name: str, form: str, sign: str, meaning: str, **more: object) -> Technique:
+    return Technique(name=name, form=form, sign=sign, meaning=meaning, **more)  # type: ignore[arg-type]  # keyword table
+
+
+_STEPS: Final = Amount.WHOLE_STEPS
+
+TECHNIQUES: Final[tuple[Technique, ...]] = (
+    _t("hammer-on", "h", "h", "sound the next note by bringing a finger down on the same string", leads=True),
+    _t("pull-off", "p", "p", "sound the next, lower note by pulling the finger off the string", leads=True),
+    _t("legato slide", "sl", "/", "slide to the next note without picking it", leads=True),
+    _t("shift slide", "ss", "/", "slide to the next note and pick it", leads=True),
+    _t("slide in from below", "in/", "/", "slide up into the note from nowhere in particular"),
+    _t("slide in from above", "in\\", "\\", "slide down into the note from nowhere in particular"),
+    _t("slide out upward", "out/", "/", "slide up and away as the note ends"),
+    _t("slide out downward", "out\\", "\\", "slide down and away as the note ends"),
+    _t("bend", "b#", "b#", "push the string until it sounds # whole steps higher; - holds it there", amount=_STEPS, extends=True),
+    _t("bend and release", "b#r", "b#r", "bend # whole steps, then let the string back", amount=_STEPS),
+    _t("pre-bend", "pb#", "pb#", "bend # whole steps before the string is struck; - holds it there", amount=_STEPS, extends=True),
+    _t("pre-bend and release", "pb#r", "pb#r", "strike the string bent # whole steps, then let it back", amount=_STEPS),
+    _t("vibrato", "v", "~", "rock the pitch; - carries it on", extends=True),
+    _t("wide vibrato", "wv", "~~", "rock the pitch widely; - carries it on", extends=True),
+    _t("palm mute", "pm", "PM", "damp the strings at the bridge with the picking hand; - carries it on", scope="event", extends=True),
+    _t("let ring", "lr", "LR", "leave the fingers down and let the notes ring on; - carries it on", scope="event", extends=True),
+    _t("dead note", "x", "x", "a muffled stroke without a pitch"),
+    _t("ghost note", "gh", "(#)", "a note hinted at rather than played"),
+    _t("natural harmonic", "nh", "<#>", "touch the open string over the fret and pick it"),
+    _t("artificial harmonic", "ah#", "[#]", "fret the note, touch the string # frets higher and pick it",
+       amount=Amount.FRETS, default=Fraction(12)),
+    _t("pinch harmonic", "ph", "PH", "graze the string with the thumb as the pick passes"),
+    _t("tapped harmonic", "th#", "TH", "fret the note and tap the string # frets higher", amount=Amount.FRETS, default=Fraction(12)),
+    _t("tap", "t", "T", "tap the note with a finger of the picking hand"),
+    _t("left-hand tap", "lt", "LT", "sound the note with the fretting hand alone"),
+    _t("trill", "tr#", "tr", "alternate quickly with the note # frets higher", amount=Amount.FRETS, default=Fraction(2)),
+    _t("tremolo picking", "tp#", "tp", "repeat the note quickly; # is the number of strokes through the stem",
+       scope="event", amount=Amount.STROKES, default=Fraction(3)),
+    _t("staccato", "st", ".", "short", scope="event"),
+    _t("tenuto", "tn", "_", "held for its full length", scope="event"),
+    _t("accent", "ac", ">", "stressed", scope="event"),
+    _t("strong accent", "ma", "^", "strongly stressed (marcato)", scope="event"),
+    _t("fermata", "fm", "fm", "held at will", scope="event"),
+    _t("arpeggio upward", "ar/", "ar", "spread the chord from the lowest note to the highest", scope="event"),
+    _t("arpeggio downward", "ar\\", "ar", "spread the chord from the highest note to the lowest", scope="event"),
+)
+
+BY_NAME: Final[dict[str, Technique]] = {technique.name: technique for technique in TECHNIQUES}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mark:
+    """A technique on a note or an event. ``amount`` is in the unit of the technique's Amount; ``string`` pins it to one note of a chord."""
+
+    technique: Technique
+    role: Role = Role.SINGLE
+    amount: Fraction | None = None
+    string: int | None = None
+
+
+def _regex(technique: Technique) -> str:
+    """The technique's form as a regular expression; its amount is the only group."""
+    before, hole, after = technique.form.partition("#")
+    optional = "?" if technique.default is not None else ""
+    amount = f"({AMOUNT_TEXT[technique.amount]}){optional}" if hole else ""
+    return re.escape(before) + amount + re.escape(after)
+
+
+_PARSERS: Final = tuple((technique, re.compile(_regex(technique))) for technique in TECHNIQUES)
+
+MARK_TEXT: Final = "(?:" + "|".join(_regex(t).replace("(?:", "(").replace("(", "(?:") for t in TECHNIQUES) + ")(?:@(?:1[0-2]|[1-9]))?"
+"""Regular expression of one mark, with the string it is pinned to; without groups."""
+
+
+@cache
+def parse_mark(text: str) -> Mark | None:
+    """The mark a text such as ``b1/2`` or ``v@2`` names, with Role.SINGLE, or None. Cached: equal texts give the same object."""
+    body, at, string = text.partition("@")
+    for technique, pattern in _PARSERS:
+        found = pattern.fullmatch(body)
+        if found:
+            given = found[1] if pattern.groups else None
+            amount = Fraction(given) if given else technique.default
+            return Mark(technique=technique, amount=amount, string=int(string) if at else None)
+    return None
+
+
+@cache
+def with_role(mark: Mark, role: Role) -> Mark:
+    """The same mark in another role. Cached, so that equal marks are one object."""
+    return Mark(technique=mark.technique, role=role, amount=mark.amount, string=mark.string)

@@ -1,0 +1,1 @@
+"""The JSON Schema guard: loading the schema files, checking documents, mapping errors back to places."""

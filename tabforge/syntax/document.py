@@ -1,0 +1,117 @@
+"""The study document as types: what a text is parsed into and a JSON input must be. ``schemas/study.schema.json`` is its guard."""
+
+from __future__ import annotations
+
+from typing import Literal, TypedDict
+
+
+class TempoSetting(TypedDict, total=False):
+    """``bpm`` is required."""
+
+    bpm: float
+    beat: str
+    words: str
+
+
+class SwingSetting(TypedDict, total=False):
+    """``value`` is required; ``ratio`` is long and short."""
+
+    value: str
+    ratio: list[int]
+
+
+class ScaleSetting(TypedDict, total=False):
+    """``root`` is required, and ``name`` or one of the three definitions."""
+
+    root: str
+    name: str
+    steps: list[str]
+    semitones: list[int]
+    degrees: list[str]
+
+
+LayoutSetting = TypedDict(
+    "LayoutSetting",
+    {"kind": str, "count": int, "from": int, "to": int, "fret": int, "degree": str, "string": int},
+    total=False,
+)
+
+
+class Voice(TypedDict, total=False):
+    """Rows of one voice, each a list of bars."""
+
+    rhythm: list[str]
+    degrees: list[str]
+    frets: list[str]
+    notes: list[str]
+    marks: list[str]
+    fingers: list[str]
+    picks: list[str]
+    words: list[str]
+
+
+class System(Voice, total=False):
+    """Rows that stand together. ``barlines``: the number of bars before it → a bar line that is not plain."""
+
+    meter: list[str]
+    tempo: list[str]
+    chords: list[str]
+    barlines: dict[str, str]
+    voice2: Voice
+
+
+class Settings(TypedDict, total=False):
+    """What the header and a block may both say."""
+
+    text: list[str]
+    tuning: str | list[str]
+    capo: int
+    scale: ScaleSetting
+    meter: str
+    tempo: TempoSetting
+    pickup: str
+    swing: Literal["off"] | SwingSetting
+
+
+_From = TypedDict("_From", {"from": str}, total=False)
+
+
+class Block(Settings, _From, total=False):
+    """A run, a riff or a text; ``kind`` says which. ``name`` may be absent."""
+
+    kind: str
+    name: str
+    lines: list[str]
+    systems: list[System]
+    layout: LayoutSetting
+    path: list[str]
+    order: list[int]
+    tones: list[str]
+    to: str
+    octaves: int
+    rhythm: str
+    marks: str
+    fingers: str
+    picks: str
+    finish: str
+
+
+class Comment(TypedDict):
+    """A comment of the text; ``at`` is the JSON pointer of what it belongs to, ``place`` "before", "beside" or "end"."""
+
+    at: str
+    place: str
+    text: str
+
+
+class Study(Settings, total=False):
+    """The whole document. ``study`` is the format's version, 1."""
+
+    study: int
+    title: str
+    subtitle: str
+    author: str
+    instrument: str
+    keys: str | list[str]
+    blocks: list[Block]
+    comments: list[Comment]

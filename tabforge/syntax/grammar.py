@@ -1,0 +1,177 @@
+"""The words of the language, each in one table: settings, rows, run lines, bar lines and what a cell may be.
+
+The parser, the printer, the schema (proved by a test), the compiler and the reference all start from here.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import cache
+from typing import Final
+
+from tabforge.model.pitch import PITCH_TEXT
+from tabforge.model.techniques import MARK_TEXT
+from tabforge.model.values import BY_LETTER
+
+STRING_TEXT: Final = r"(?:1[0-2]|[1-9])"
+FRET_TEXT: Final = r"(?:3[0-6]|[12][0-9]|[0-9])"
+PIN_TEXT: Final = rf"(?:@{STRING_TEXT}(?::{FRET_TEXT})?)?"
+VALUE_TEXT: Final = rf"[{''.join(BY_LETTER)}]\.{{0,2}}"
+DEGREE_TEXT: Final = r"[_^]{0,4}(?:##|#|bb|b|n)?[1-9][0-9]?"
+
+REPEAT_TEXT: Final = r"\*[1-9][0-9]{0,2}"
+TUPLET_TEXT: Final = r"[1-9][0-9]?(?::[1-9][0-9]?)?"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """A row of a riff. ``cell`` is the regular expression of one cell without repeat count; ``says`` tells the user what a cell is.
+
+    ``per_bar``: one cell a bar. ``sounds``: one of the rows of which a system has exactly one. ``plain``: cells are words, in which
+    ``*``, parentheses and ``%`` have no meaning. ``voice2``: may stand in a second voice. ``samples`` help an error name something near.
+    """
+
+    word: str
+    cell: str
+    says: str
+    samples: tuple[str, ...]
+    per_bar: bool = False
+    sounds: bool = False
+    plain: bool = False
+    voice2: bool = False
+
+
+def _joined(part: str) -> str:
+    return rf"{part}(?:\+{part})*"
+
+
+METER_TEXT: Final = r"[1-9][0-9]?(?:\+[1-9][0-9]?){0,7}/(?:32|16|8|4|2|1)"
+TEMPO_TEXT: Final = rf"(?:{VALUE_TEXT}=)?[1-9][0-9]{{1,2}}(?:\.[0-9]{{1,2}})?"
+QUOTED_TEXT: Final = r'"[^"\r\n]*"'
+
+ROWS: Final[dict[str, Row]] = {
+    row.word: row
+    for row in (
+        Row(word="meter", cell=rf"\.|{METER_TEXT}", says="a meter such as 3/4, or . for no change", samples=("3/4", "."), per_bar=True),
+        Row(word="tempo", cell=rf"\.|{TEMPO_TEXT}", says="a tempo such as 96 or q.=60, or . for no change", samples=("96", "q=96", "."), per_bar=True),
+        Row(word="chords", cell=r'[^\s|"()*%]+', says="a chord symbol such as Bbmaj7, or .", samples=("Am7", ".")),
+        Row(word="rhythm", cell=rf"g[qest]?!?|{_joined(VALUE_TEXT)}", says="a duration: w h q e s t, dotted (q.), a sum (q+e), a tuplet 3(e e e), or a grace note g",
+            samples=(*BY_LETTER, *(f"{letter}." for letter in BY_LETTER), "g"), voice2=True),
+        Row(word="degrees", cell=rf"r|=|{_joined(rf'(?:x(?:@{STRING_TEXT})?|{DEGREE_TEXT}{PIN_TEXT})')}",
+            says="a degree such as 5, #4 or ^3, degrees joined with +, a rest r, a hold = or a dead note x", samples=("1", "#4", "b3", "r", "=", "x"), sounds=True, voice2=True),
+        Row(word="frets", cell=rf"r|=|{_joined(rf'(?:{STRING_TEXT}:)?(?:{FRET_TEXT}|x)')}",
+            says="a fret such as 5 or 6:5 (string:fret), frets joined with +, a rest r, a hold = or a dead note x", samples=("6:3", "5", "r", "=", "x"), sounds=True, voice2=True),
+        Row(word="notes", cell=rf"r|=|{_joined(rf'(?:x(?:@{STRING_TEXT})?|{PITCH_TEXT}{PIN_TEXT})')}",
+            says="a pitch such as C4 or Bb2, pitches joined with +, a rest r, a hold = or a dead note x", samples=("C4", "Bb2", "F#3", "r", "=", "x"), sounds=True, voice2=True),
+        Row(word="marks", cell=rf"\.|-|{_joined(MARK_TEXT)}", says="a technique, techniques joined with +, - to carry on, or . for nothing", samples=(".", "-"), voice2=True),
+        Row(word="fingers", cell=rf"\.|{_joined('[0-4T]')}", says="a finger 1 2 3 4 T, 0 for an open string, or .", samples=("1", "T", "."), voice2=True),
+        Row(word="picks", cell=rf"\.|{_joined('[dupima]')}", says="d or u, a plucking finger p i m a, or .", samples=("d", "u", "p", "i", "m", "a", "."), voice2=True),
+        Row(word="words", cell=rf'\.|{QUOTED_TEXT}|[^\s|"]+', says='a word, words in quotes, or .', samples=(".",), plain=True, voice2=True),
+    )
+}
+"""In canonical order: the order the printer writes them in."""
+
+SOUNDING: Final = tuple(row.word for row in ROWS.values() if row.sounds)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Setting:
+    """A setting line. ``where`` holds "header", "run", "riff": the places it may stand. ``says`` tells what its value is."""
+
+    word: str
+    where: frozenset[str]
+    says: str
+    many: bool = False
+
+
+def _s(word: str, where: str, says: str, many: bool = False) -> Setting:
+    return Setting(word=word, where=frozenset(where.split()), says=says, many=many)
+
+
+SETTINGS: Final[dict[str, Setting]] = {
+    setting.word: setting
+    for setting in (
+        _s("title", "header", "words"),
+        _s("subtitle", "header", "words"),
+        _s("author", "header", "words"),
+        _s("instrument", "header", "a named instrument such as guitar"),
+        _s("tuning", "header run riff", "a named tuning, or pitches from the lowest string: E2 A2 D3 G3 B3 E4"),
+        _s("capo", "header run riff", "a fret from 0 to 12"),
+        _s("scale", "header run riff", 'a root and a scale such as Bb2 lydian, or one\'s own: D3 "Kiln" steps W W H W W W H'),
+        _s("meter", "header run riff", "a meter such as 4/4 or 3+2+2/8"),
+        _s("tempo", "header run riff", 'beats a minute: 96, q.=60 or "Slowly" q=60'),
+        _s("pickup", "header run riff", "a duration such as q or e+s"),
+        _s("swing", "header run riff", "e or s, with a ratio if need be (e 3:2), or off"),
+        _s("keys", "header", "roots such as F A, or fifths, fourths or chromatic"),
+        _s("text", "header run riff", "words", many=True),
+        _s("layout", "run", "a place on the neck: 3 per string from string 6, position 5, string 4, open or free"),
+        _s("path", "run", "directions: up, down, or up, down"),
+        _s("order", "run", "steps of a melodic sequence: 1 3"),
+        _s("tones", "run", "degrees: 1 3 4 5"),
+        _s("from", "run", "a degree"),
+        _s("to", "run", "a degree"),
+        _s("octaves", "run", "a number of octaves"),
+        _s("rhythm", "run", "durations: e, or 3(e e e)"),
+        _s("marks", "run", "techniques, begun again until the line ends"),
+        _s("fingers", "run", "fingers, begun again until the line ends"),
+        _s("picks", "run", "strokes, begun again until the line ends"),
+        _s("finish", "run", "hold or rest"),
+    )
+}
+"""In canonical order."""
+
+BLOCKS: Final = ("run", "riff", "text")
+
+BAR_LINE_TEXT: Final = r"(?::\|(?:\*[1-9][0-9]{0,2})?:?|\|\||\|:|\|)(?:\[[1-9](?:,[1-9])*)?"
+"""``|``, ``||``, ``|:``, ``:|``, ``:|*3``, ``:|:``, each with an ending ``[1`` or ``[1,2``."""
+
+OPEN_TEXT: Final = rf"(?:{TUPLET_TEXT})?\("
+CLOSE_TEXT: Final = rf"\)(?:{REPEAT_TEXT})?"
+
+
+@cache
+def cell_regex(word: str) -> re.Pattern[str]:
+    """One cell of a row, with its repeat count where the row takes one."""
+    row = ROWS[word]
+    return re.compile(rf"(?:{row.cell})" if row.plain or row.per_bar else rf"(?:{row.cell})(?:{REPEAT_TEXT})?")
+
+
+@cache
+def bar_pattern(word: str) -> str:
+    """A whole bar of a row as it stands in the document: cells and groups with single spaces; empty, or ``%``.
+
+    An anchored pattern that Python's ``re`` and JSON Schema read alike. Whether parentheses match is not its business. Every
+    branch begins with a character that ends the one before, so matching is linear.
+    """
+    row = ROWS[word]
+    if row.per_bar:
+        return rf"^(?:{row.cell})$"
+    cell = f"(?:{row.cell})"
+    if row.plain:
+        return rf"^(?:{cell}(?: (?!$)|$))*$"
+    opening = rf"(?:(?:{TUPLET_TEXT})?\()*" if word == "rhythm" else r"\(*"
+    return rf"^(?:%|(?:{opening}{cell}(?:{REPEAT_TEXT})?(?:\)(?:{REPEAT_TEXT})?)*(?: (?!$)|$))*)$"
+
+
+_TOKEN: Final = re.compile(rf"{OPEN_TEXT}|{CLOSE_TEXT}|[^\s()]+")
+_WORD: Final = re.compile(rf"{QUOTED_TEXT}|\S+")
+
+
+def tokens(bar: str, plain: bool = False) -> list[str]:
+    """A document's bar as its tokens: cells, openings such as ``3:2(`` and closings such as ``)*2``, in order."""
+    if plain:
+        return _WORD.findall(bar)
+    if "(" in bar or ")" in bar:
+        return _TOKEN.findall(bar)
+    return bar.split()
+
+
+def joined(parts: list[str]) -> str:
+    """Tokens as a document's bar: the reverse of ``tokens``."""
+    text = ""
+    for part in parts:
+        if text and not text.endswith("(") and not part.startswith(")"):
+            text += " "
+        text += part
+    return text

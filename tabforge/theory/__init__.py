@@ -1,0 +1,1 @@
+"""Scales, spelling, degrees, keys and chord symbols: what a musician computes before touching an instrument."""
