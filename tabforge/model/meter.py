@@ -25,6 +25,28 @@ class Meter:
         """Length of a bar in quarter notes."""
         return Fraction(self.beats * 4, self.unit)
 
+    @property
+    def compound(self) -> bool:
+        """Beats of three units each: 6/8, 9/8, 12/8, 6/16 and so on."""
+        return len(self.groups) == 1 and self.unit >= 8 and self.beats > 3 and self.beats % 3 == 0
+
+    @property
+    def pulses(self) -> tuple[int, ...]:
+        """The beats a player counts, each in units of the denominator; they add up to ``beats``.
+
+        Written groups stand; compound meters count in threes; other meters over 8 or shorter count in twos with a three at the
+        end where the number is odd (common practice, no source); the rest count every unit.
+        """
+        if len(self.groups) > 1:
+            return self.groups
+        if self.compound:
+            return (3,) * (self.beats // 3)
+        if self.unit >= 8 and self.beats > 3:
+            return (2,) * (self.beats // 2 - self.beats % 2) + (3,) * (self.beats % 2)
+        if self.unit >= 8:
+            return (self.beats,)
+        return (1,) * self.beats
+
     def __str__(self) -> str:
         return f"{'+'.join(str(part) for part in self.groups)}/{self.unit}"
 

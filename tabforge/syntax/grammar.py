@@ -64,7 +64,7 @@ ROWS: Final[dict[str, Row]] = {
             says="a fret such as 5 or 6:5 (string:fret), frets joined with +, a rest r, a hold = or a dead note x", samples=("6:3", "5", "r", "=", "x"), sounds=True, voice2=True),
         Row(word="notes", cell=rf"r|=|{_joined(rf'(?:x(?:@{STRING_TEXT})?|{PITCH_TEXT}{PIN_TEXT})')}",
             says="a pitch such as C4 or Bb2, pitches joined with +, a rest r, a hold = or a dead note x", samples=("C4", "Bb2", "F#3", "r", "=", "x"), sounds=True, voice2=True),
-        Row(word="marks", cell=rf"\.|-|{_joined(MARK_TEXT)}", says="a technique, techniques joined with +, - to carry on, or . for nothing", samples=(".", "-"), voice2=True),
+        Row(word="marks", cell=rf"\.|(?:-|{MARK_TEXT})(?:\+{MARK_TEXT})*", says="a technique, techniques joined with +, - to carry on (-+h: and more), or . for nothing", samples=(".", "-"), voice2=True),
         Row(word="fingers", cell=rf"\.|{_joined('[0-4T]')}", says="a finger 1 2 3 4 T, 0 for an open string, or .", samples=("1", "T", "."), voice2=True),
         Row(word="picks", cell=rf"\.|{_joined('[dupima]')}", says="d or u, a plucking finger p i m a, or .", samples=("d", "u", "p", "i", "m", "a", "."), voice2=True),
         Row(word="words", cell=rf'\.|{QUOTED_TEXT}|[^\s|"]+', says='a word, words in quotes, or .', samples=(".",), plain=True, voice2=True),
