@@ -50,7 +50,7 @@ class Technique:
     """A playing technique.
 
     ``scope`` is "note" (each note of a chord for itself) or "event" (the whole event). ``leads``: belongs to two notes, this one and the next on the
-    same string. ``extends``: ``-`` under the following notes carries it on. ``default`` is the amount of a form without one.
+    same string. ``extends``: ``-`` under the following notes carries it on. ``stays``: shown on every written piece of a tied sound. ``default`` is the amount of a form without one.
     ``sign`` is its sign in ASCII tab; a ``#`` in it stands for the amount.
     """
 
@@ -63,6 +63,7 @@ class Technique:
     default: Fraction | None = None
     leads: bool = False
     extends: bool = False
+    stays: bool = False
 
 
 def _t(name: str, form: str, sign: str, meaning: str, **more: object) -> Technique:
@@ -88,18 +89,18 @@ TECHNIQUES: Final[tuple[Technique, ...]] = (
     _t("wide vibrato", "wv", "~~", "rock the pitch widely; - carries it on", extends=True),
     _t("palm mute", "pm", "PM", "damp the strings at the bridge with the picking hand; - carries it on", scope="event", extends=True),
     _t("let ring", "lr", "LR", "leave the fingers down and let the notes ring on; - carries it on", scope="event", extends=True),
-    _t("dead note", "x", "x", "a muffled stroke without a pitch"),
-    _t("ghost note", "gh", "(#)", "a note hinted at rather than played"),
-    _t("natural harmonic", "nh", "<#>", "touch the open string over the fret and pick it"),
+    _t("dead note", "x", "x", "a muffled stroke without a pitch", stays=True),
+    _t("ghost note", "gh", "(#)", "a note hinted at rather than played", stays=True),
+    _t("natural harmonic", "nh", "<#>", "touch the open string over the fret and pick it", stays=True),
     _t("artificial harmonic", "ah#", "[#]", "fret the note, touch the string # frets higher and pick it",
-       amount=Amount.FRETS, default=Fraction(12)),
-    _t("pinch harmonic", "ph", "PH", "graze the string with the thumb as the pick passes"),
-    _t("tapped harmonic", "th#", "TH", "fret the note and tap the string # frets higher", amount=Amount.FRETS, default=Fraction(12)),
+       amount=Amount.FRETS, default=Fraction(12), stays=True),
+    _t("pinch harmonic", "ph", "PH", "graze the string with the thumb as the pick passes", stays=True),
+    _t("tapped harmonic", "th#", "TH", "fret the note and tap the string # frets higher", amount=Amount.FRETS, default=Fraction(12), stays=True),
     _t("tap", "t", "T", "tap the note with a finger of the picking hand"),
     _t("left-hand tap", "lt", "LT", "sound the note with the fretting hand alone"),
     _t("trill", "tr#", "tr", "alternate quickly with the note # frets higher", amount=Amount.FRETS, default=Fraction(2)),
     _t("tremolo picking", "tp#", "tp", "repeat the note quickly; # is the number of strokes through the stem",
-       scope="event", amount=Amount.STROKES, default=Fraction(3)),
+       scope="event", amount=Amount.STROKES, default=Fraction(3), stays=True),
     _t("staccato", "st", ".", "short", scope="event"),
     _t("tenuto", "tn", "_", "held for its full length", scope="event"),
     _t("accent", "ac", ">", "stressed", scope="event"),
