@@ -1,0 +1,62 @@
+"""Collecting findings while a pass goes on: the one mutable thing the passes share, made for each compilation."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from tabforge.diagnostics import Code, Diagnostic, Label
+from tabforge.limits import MAX_DIAGNOSTICS
+from tabforge.source import Span
+from tabforge.syntax.origins import Origins, Pointer, written
+
+
+@dataclass(slots=True)
+class Report:
+    """Diagnostics of one compilation, with the origins that turn pointers into spans.
+
+    ``overflow`` counts what came after the limit. ``forks`` are used to try a key without keeping its findings.
+    """
+
+    origins: Origins
+    found: list[Diagnostic] = field(default_factory=list)
+    overflow: int = 0
+
+    def add(
+        self,
+        code: Code,
+        headline: str,
+        pointer: Pointer,
+        *,
+        span: Span | None = None,
+        label: str = "",
+        expected: str | None = None,
+        suggestion: str | None = None,
+        help: str | None = None,  # noqa: A002  # the diagnostic's own word
+        others: tuple[Label, ...] = (),
+    ) -> None:
+        """Add a finding at a place of the document, or at a narrower span inside it."""
+        if len(self.found) >= MAX_DIAGNOSTICS:
+            self.overflow += 1
+            return
+        self.found.append(
+            Diagnostic(
+                code=code,
+                headline=headline,
+                span=span if span is not None else self.origins.span(pointer),
+                label=label,
+                expected=expected,
+                suggestion=suggestion,
+                help=help,
+                others=others,
+                pointer=written(pointer),
+            )
+        )
+
+    def fork(self) -> Report:
+        """An empty report on the same source."""
+        return Report(self.origins)
+
+    @property
+    def errors(self) -> int:
+        """How many findings keep the study from being exported."""
+        return sum(each.is_error for each in self.found)
