@@ -18,6 +18,10 @@ class Span(NamedTuple):
     end: int
 
 
+NOWHERE = Span(0, 0)
+"""The place of what stands nowhere in a source."""
+
+
 class Position(NamedTuple):
     """A line and a column as a person counts them: both begin at 1; a column counts characters."""
 

@@ -1,8 +1,8 @@
 """The strength of every place in a bar, and how a length is written so that the beats can be seen.
 
 The rule is the usual one of engraving (common practice, no source): a note may hide a beat only if it begins or ends on a place at most one
-rank weaker than that beat, and only one such beat, unless it begins where the bar is at least as strong. Otherwise it is split there and tied. Rests
-are stricter: they begin where the bar is at least as strong as anything they cover.
+rank weaker than that beat, and only one such beat, unless it begins where the bar is at least as strong. Otherwise it is split there
+and tied. Rests are stricter: they begin where the bar is at least as strong as anything they cover.
 """
 
 from __future__ import annotations

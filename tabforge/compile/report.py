@@ -31,7 +31,7 @@ class Report:
         label: str = "",
         expected: str | None = None,
         suggestion: str | None = None,
-        help: str | None = None,  # noqa: A002  # the diagnostic's own word
+        help: str | None = None,  # the diagnostic's own word
         others: tuple[Label, ...] = (),
     ) -> None:
         """Add a finding at a place of the document, or at a narrower span inside it."""

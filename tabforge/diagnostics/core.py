@@ -20,8 +20,8 @@ class Severity(Enum):
 class Code:
     """A kind of diagnostic. ``id`` never changes its meaning once released.
 
-    ``title`` is a short name; ``explanation`` is what ``tabforge explain`` prints, in a player's words. ``wrong`` and ``right`` are whole small
-    studies (in the riff language unless they begin with ``{``): the first earns this code, the second shows the mend and earns nothing.
+    ``title`` is a short name; ``explanation`` is what ``tabforge explain`` prints, in a player's words. ``wrong`` and
+    ``right`` are whole small studies (in the riff language unless they begin with ``{``): the first earns this code, the second shows the mend and earns nothing.
     """
 
     id: str

@@ -60,7 +60,8 @@ class Event:
     """A note, a chord or, when ``notes`` is empty, a rest.
 
     ``onset`` is ticks from the start of its bar, ``ticks`` its length (0 for a grace note). ``grace`` is None, "before" (slashed, taken
-    from the time before) or "on" (the beat). ``marks`` hold the techniques whose scope is the whole event (see ``techniques``). Notes of a chord are ordered from string 1 upward.
+    from the time before) or "on" (the beat). ``marks`` hold the techniques whose scope is the whole event (see
+    ``techniques``). Notes of a chord are ordered from string 1 upward.
     ``span`` is the cell of the source this event came from.
     """
 

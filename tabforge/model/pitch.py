@@ -78,8 +78,8 @@ def parse_pitch_class(text: str) -> PitchClass | None:
     return PitchClass(found[1], ALTERS[found[2] or ""]) if found else None
 
 
-_SHARPS: Final = "C C# D D# E F F# G G# A A# B".split()
-_FLATS: Final = "C Db D Eb E F Gb G Ab A Bb B".split()
+_SHARPS: Final = ("C", "C#", "D", "D#", "E", "F", "F#", "G", "G#", "A", "A#", "B")
+_FLATS: Final = ("C", "Db", "D", "Eb", "E", "F", "Gb", "G", "Ab", "A", "Bb", "B")
 
 
 @cache

@@ -9,15 +9,15 @@ from tabforge.model.events import Event
 from tabforge.model.meter import Meter, Swing, Tempo
 from tabforge.model.pitch import Pitch, PitchClass
 from tabforge.model.tuning import Instrument, Tuning
-from tabforge.source import Span
+from tabforge.source import NOWHERE, Span
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Scale:
     """A scale on a root: spelled degrees in ascending order within one octave.
 
-    ``labels`` name each note against the major scale on the root ("1", "2", "3", "#4"); ``numbers`` are the labels' numbers; ``tones`` the spelled
-    pitch classes; ``offsets`` semitones above the root. ``fifths`` is the key signature (-7 to 7), ``root`` places degree 1.
+    ``labels`` name each note against the major scale on the root ("1", "2", "3", "#4"); ``numbers`` are the labels' numbers;
+    ``tones`` the spelled pitch classes; ``offsets`` semitones above the root. ``fifths`` is the key signature (-7 to 7), ``root`` places degree 1.
     """
 
     name: str
@@ -62,7 +62,7 @@ class Bar:
     right: BarLine = PLAIN_LINE
     tempo: Tempo | None = None
     partial: bool = False
-    span: Span = Span(0, 0)
+    span: Span = NOWHERE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,7 +79,7 @@ class Section:
     scale: Scale | None = None
     swing: Swing | None = None
     text: tuple[str, ...] = ()
-    span: Span = Span(0, 0)
+    span: Span = NOWHERE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
