@@ -20,6 +20,14 @@ PIN_TEXT: Final = rf"(?:@{STRING_TEXT}(?::{FRET_TEXT})?)?"
 VALUE_TEXT: Final = rf"[{''.join(BY_LETTER)}]\.{{0,2}}"
 DEGREE_TEXT: Final = r"[_^]{0,4}(?:##|#|bb|b|n)?[1-9][0-9]?"
 
+UNSEEN_TEXT: Final = r"\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff\ufeff\ufffe\uffff"
+"""What no text may hold, as the inside of a regular expression's character class: control characters but for tab and line
+breaks, the line separators of Unicode, half characters (surrogates), and what XML 1.0 (section 2.2, Char) cannot carry. With
+these gone, ``\\s`` means the same to Python and to the regular expressions of JSON Schema (ECMA-262)."""
+
+LINE_TEXT: Final = rf"[^\r\n{UNSEEN_TEXT}]*"
+"""A line of words."""
+
 REPEAT_TEXT: Final = r"\*[1-9][0-9]{0,2}"
 TUPLET_TEXT: Final = r"[1-9][0-9]?(?::[1-9][0-9]?)?"
 
@@ -48,14 +56,14 @@ def _joined(part: str) -> str:
 
 METER_TEXT: Final = r"[1-9][0-9]?(?:\+[1-9][0-9]?){0,7}/(?:32|16|8|4|2|1)"
 TEMPO_TEXT: Final = rf"(?:{VALUE_TEXT}=)?[1-9][0-9]{{1,2}}(?:\.[0-9]{{1,2}})?"
-QUOTED_TEXT: Final = r'"[^"\r\n]*"'
+QUOTED_TEXT: Final = rf'"[^"\r\n{UNSEEN_TEXT}]*"'
 
 ROWS: Final[dict[str, Row]] = {
     row.word: row
     for row in (
         Row(word="meter", cell=rf"\.|{METER_TEXT}", says="a meter such as 3/4, or . for no change", samples=("3/4", "."), per_bar=True),
         Row(word="tempo", cell=rf"\.|{TEMPO_TEXT}", says="a tempo such as 96 or q.=60, or . for no change", samples=("96", "q=96", "."), per_bar=True),
-        Row(word="chords", cell=r'[^\s|"()*%]+', says="a chord symbol such as Bbmaj7, or .", samples=("Am7", ".")),
+        Row(word="chords", cell=rf'[^\s|"()*%{UNSEEN_TEXT}]+', says="a chord symbol such as Bbmaj7, or .", samples=("Am7", ".")),
         Row(word="rhythm", cell=rf"g[qest]?!?|{_joined(VALUE_TEXT)}", says="a duration: w h q e s t, dotted (q.), a sum (q+e), a tuplet 3(e e e), or a grace note g",
             samples=(*BY_LETTER, *(f"{letter}." for letter in BY_LETTER), "g"), voice2=True),
         Row(word="degrees", cell=rf"r|=|{_joined(rf'(?:x(?:@{STRING_TEXT})?|{DEGREE_TEXT}{PIN_TEXT})')}",
@@ -67,7 +75,7 @@ ROWS: Final[dict[str, Row]] = {
         Row(word="marks", cell=rf"\.|(?:-|{MARK_TEXT})(?:\+{MARK_TEXT})*", says="a technique, techniques joined with +, - to carry on (-+h: and more), or . for nothing", samples=(".", "-"), voice2=True),
         Row(word="fingers", cell=rf"\.|{_joined('[0-4T]')}", says="a finger 1 2 3 4 T, 0 for an open string, or .", samples=("1", "T", "."), voice2=True),
         Row(word="picks", cell=rf"\.|{_joined('[dupima]')}", says="d or u, a plucking finger p i m a, or .", samples=("d", "u", "p", "i", "m", "a", "."), voice2=True),
-        Row(word="words", cell=rf'\.|{QUOTED_TEXT}|[^\s|"]+', says='a word, words in quotes, or .', samples=(".",), plain=True, voice2=True),
+        Row(word="words", cell=rf'{QUOTED_TEXT}|[^\s|"{UNSEEN_TEXT}]+', says='a word, words in quotes, or .', samples=(".",), plain=True, voice2=True),
     )
 }
 """In canonical order: the order the printer writes them in."""
@@ -130,6 +138,10 @@ OPEN_TEXT: Final = rf"(?:{TUPLET_TEXT})?\("
 CLOSE_TEXT: Final = rf"\)(?:{REPEAT_TEXT})?"
 
 
+END: Final = r"$(?!\n)"
+"""The end of the text. A bare ``$`` would let Python, and Python alone, pass over one last line break."""
+
+
 @cache
 def cell_regex(word: str) -> re.Pattern[str]:
     """One cell of a row, with its repeat count where the row takes one."""
@@ -141,17 +153,17 @@ def cell_regex(word: str) -> re.Pattern[str]:
 def bar_pattern(word: str) -> str:
     """A whole bar of a row as it stands in the document: cells and groups with single spaces; empty, or ``%``.
 
-    An anchored pattern that Python's ``re`` and JSON Schema read alike. Whether parentheses match is not its business. Every
-    branch begins with a character that ends the one before, so matching is linear.
+    An anchored pattern that Python's ``re`` and JSON Schema read alike (see ``END``). Whether parentheses match
+    is not its business. Every cell can be read in one way only, so matching is linear.
     """
     row = ROWS[word]
     if row.per_bar:
-        return rf"^(?:{row.cell})$"
+        return rf"^(?:{row.cell}){END}"
     cell = f"(?:{row.cell})"
     if row.plain:
-        return rf"^(?:{cell}(?: (?!$)|$))*$"
+        return rf"^(?:{cell}(?: (?!$)|$))*{END}"
     opening = rf"(?:(?:{TUPLET_TEXT})?\()*" if word == "rhythm" else r"\(*"
-    return rf"^(?:%|(?:{opening}{cell}(?:{REPEAT_TEXT})?(?:\)(?:{REPEAT_TEXT})?)*(?: (?!$)|$))*)$"
+    return rf"^(?:%|(?:{opening}{cell}(?:{REPEAT_TEXT})?(?:\)(?:{REPEAT_TEXT})?)*(?: (?!$)|$))*){END}"
 
 
 _TOKEN: Final = re.compile(rf"{OPEN_TEXT}|{CLOSE_TEXT}|[^\s()]+")
