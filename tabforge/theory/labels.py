@@ -56,24 +56,36 @@ def spread_labels(offsets: tuple[int, ...]) -> tuple[str, ...] | None:
 
 
 _COST: Final = {0: 0, -1: 10, 1: 11, -2: 32, 2: 33}
+_RAISED_FOURTH: Final = 9
 _REPEATED: Final = 15
+_NEEDLESS: Final = 12
+
+
+def _cost(label: Label) -> int | None:
+    """What an alteration weighs; None for one that is not to be used."""
+    if label == (4, 1):
+        return _RAISED_FOURTH
+    cost = _COST.get(label.alter)
+    return cost + _NEEDLESS if cost and label.offset in MAJOR_OFFSETS else cost
 
 
 def plain_labels(offsets: tuple[int, ...]) -> tuple[str, ...]:
     """Labels of a scale of any number of notes: few accidentals, numbers that do not fall, and few that come twice.
 
-    ``offsets`` ascend from 0, each below 12. An accidental weighs 10 (a sharp a little more), a doubled one three times as much,
-    a number that comes twice 15: so 0 3 5 6 7 10 is 1 b3 4 b5 5 b7, and 0 3 4 7 8 11 is 1 #2 3 5 b6 7. The weights are our own.
+    ``offsets`` ascend from 0, each below 12. An accidental weighs 10 (a sharp a little more, but for #4), a doubled one three times
+    as much, one on a note that has a plain name 12 more (#3), a number that comes twice 15: so 0 3 5 6 10 is 1 b3 4 b5 b7, and
+    0 3 4 7 8 11 is 1 #2 3 5 b6 7. The weights are our own.
     """
     best: dict[int, tuple[int, tuple[Label, ...]]] = {1: (0, (Label(1, 0),))}
     for offset in offsets[1:]:
         found: dict[int, tuple[int, tuple[Label, ...]]] = {}
         for number in range(1, 8):
-            alter = offset - MAJOR_OFFSETS[number - 1]
-            if alter not in _COST:
+            label = Label(number, offset - MAJOR_OFFSETS[number - 1])
+            own = _cost(label)
+            if own is None:
                 continue
             ways = [
-                (cost + _COST[alter] + (_REPEATED if last == number else 0), (*way, Label(number, alter)))
+                (cost + own + (_REPEATED if last == number else 0), (*way, label))
                 for last, (cost, way) in best.items()
                 if last <= number
             ]
