@@ -142,6 +142,11 @@ END: Final = r"$(?!\n)"
 """The end of the text. A bare ``$`` would let Python, and Python alone, pass over one last line break."""
 
 
+POISON: Final = "?"
+"""What the parser leaves where a cell could not be read, and alone in a bar where the whole bar could not: its error has been
+reported, so later stages pass over it in silence. The schema knows no such cell: a document that holds one is not valid."""
+
+
 @cache
 def cell_regex(word: str) -> re.Pattern[str]:
     """One cell of a row, with its repeat count where the row takes one."""
