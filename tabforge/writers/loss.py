@@ -11,8 +11,8 @@ from tabforge.source import Span
 class Loss:
     """One thing of the score that the written file does not hold, or holds only in part.
 
-    ``span`` is the place in the source of what is lost, ``what`` names it in the trade's words ("trill of 3 frets"), ``how`` says what stands
-    in the file instead ("written as a trill of a whole step, with its fret in words").
+    ``span`` is the place in the source of what is lost, ``what`` names it in the trade's words ("trill of 3 frets"), ``how`` says what
+    stands in the file instead ("written as a trill of a whole step, with its fret in words").
     """
 
     span: Span

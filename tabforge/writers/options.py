@@ -15,13 +15,14 @@ STAVES: tuple[Staves, ...] = get_args(Staves)
 class WriteOptions:
     """Settings of all writers.
 
-    ``staves`` (MusicXML): one of STAVES. ``exact_mode`` (MusicXML): name church modes in the key signature too; some readers then show no signature.
-    ``width`` (ASCII tab): characters a line.
+    ``staves`` (MusicXML): one of STAVES. ``exact_mode`` (MusicXML): name church modes in the key signature too; some readers then show
+    no signature. ``width`` (ASCII tab): characters a line. ``ascii_only`` (ASCII tab): no character beyond ASCII, in words neither.
     """
 
     staves: Staves = "both"
     exact_mode: bool = False
     width: int = 80
+    ascii_only: bool = False
 
 
 DEFAULTS = WriteOptions()
