@@ -14,6 +14,8 @@ _NATURAL: Final = re.compile(r"\b(?:natural|nat\.?|n) ?(?=\d)")
 _LOOSE: Final = re.compile(r"(?<![a-z#])(#{1,2}|b{1,2}) (?=\d)")
 _CLOSE: Final = re.compile(r"(?<=[a-z0-9])(?=#+\d)|(?<=\d)(?=b+\d)")
 _LETTER: Final = re.compile(r"\b([a-g]) (sharp|flat)\b")
+_COUNT: Final = re.compile(r"\b(\d+) (?=strings?\b)")
+_COUNTS: Final = {"3": "three ", "4": "four ", "5": "five ", "6": "six ", "7": "seven ", "8": "eight ", "12": "twelve "}
 _SIGN: Final = {"sharp": "#", "flat": "b"}
 
 
@@ -22,7 +24,8 @@ def fold(name: str) -> str:
     """The form in which two spellings of one name are equal.
 
     Letter case goes; hyphens, underscores, slashes and runs of spaces become one space; ``sharp 5``, ``# 5`` and ``♯5`` become
-    ``#5`` (flats likewise, also doubled), ``nat 6``, ``n6`` and ``♮6`` become ``natural 6``, and ``c sharp`` becomes ``c#``.
+    ``#5`` (flats likewise, also doubled), ``nat 6``, ``n6`` and ``♮6`` become ``natural 6``, ``c sharp`` becomes ``c#``, and
+    ``7 string`` becomes ``seven string``.
     """
     text = _GAPS.sub(" ", name.translate(_SIGNS).casefold()).strip()
     text = _DOUBLE.sub(lambda found: _SIGN[found[1]] * 2, text)
@@ -30,6 +33,7 @@ def fold(name: str) -> str:
     text = _NATURAL.sub("natural ", text)
     text = _LOOSE.sub(r"\1", text)
     text = _CLOSE.sub(" ", text)
+    text = _COUNT.sub(lambda found: _COUNTS.get(found[1], found[0]), text)
     return _LETTER.sub(lambda found: found[1] + _SIGN[found[2]], text)
 
 
