@@ -1,0 +1,34 @@
+"""MusicXML 4.0 partwise, the open standard of the W3C Music Notation Community Group.
+
+``write`` gives the document as UTF-8, a line for every note. Modules: ``document`` (head and part list), ``bars`` (measures), ``rhythm``,
+``beams``, ``grouping``, ``accidentals``, ``notes``, ``techniques``, and one for each other kind of element; ``mxl`` compresses.
+"""
+
+from __future__ import annotations
+
+from io import BytesIO
+
+from tabforge.model.score import Score
+from tabforge.writers.loss import Loss
+from tabforge.writers.musicxml.bars import PartWriter, numbered
+from tabforge.writers.musicxml.document import head
+from tabforge.writers.musicxml.layers import PARTS
+from tabforge.writers.options import DEFAULTS, WriteOptions
+
+
+def write(score: Score, options: WriteOptions = DEFAULTS) -> tuple[bytes, tuple[Loss, ...]]:
+    """The score as a MusicXML document, and what it could not carry. Reads ``options.staves`` and ``options.exact_mode``."""
+    parts = PARTS[options.staves]
+    losses: list[Loss] = []
+    buffer = BytesIO()
+    buffer.write(head(score, parts).encode())
+    for number, part in enumerate(parts, 1):
+        buffer.write(f'<part id="P{number}">\n'.encode())
+        writer = PartWriter(part, score, losses, leads=number == 1, exact=options.exact_mode)
+        for place in numbered(score):
+            out: list[str] = []
+            writer.write(out, place)
+            buffer.write("".join(out).encode())
+        buffer.write(b"</part>\n")
+    buffer.write(b"</score-partwise>\n")
+    return buffer.getvalue(), tuple(dict.fromkeys(losses))

@@ -1,0 +1,104 @@
+"""Which accidental a note shows: the rule of the bar, and reminders.
+
+Common practice, no source: an accidental holds for its line or space to the end of the bar; a note tied over a bar line does not show its
+accidental again, and it does not hold for the notes after it. Reminders (``cautionary``): in the bar after, and in the same bar in another
+octave, where a player could still have the other pitch in mind.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from functools import cache
+from heapq import merge
+from typing import Final
+
+from tabforge.model.events import Event
+from tabforge.model.pitch import STEPS
+
+SIGNS: Final[dict[int, str]] = {
+    -3: "triple-flat",
+    -2: "flat-flat",
+    -1: "flat",
+    0: "natural",
+    1: "sharp",
+    2: "double-sharp",
+    3: "triple-sharp",
+}
+"""MusicXML 4.0 ``accidental-value`` of an alteration in semitones."""
+
+_SHARPS: Final = "FCGDAEB"
+
+
+@cache
+def signature(fifths: int) -> dict[str, int]:
+    """The alteration of every letter under a key signature (-7 to 7 fifths)."""
+    altered = _SHARPS[:fifths] if fifths > 0 else _SHARPS[fifths:] if fifths < 0 else ""
+    return {step: (1 if fifths > 0 else -1) if step in altered else 0 for step in STEPS}
+
+
+_SHOWN: Final = {alter: f"<accidental>{sign}</accidental>" for alter, sign in SIGNS.items()}
+_REMINDER: Final = {alter: f'<accidental cautionary="yes">{sign}</accidental>' for alter, sign in SIGNS.items()}
+
+
+class Accidentals:
+    """The state of one staff. Call ``bar`` for its bars in order."""
+
+    def __init__(self, fifths: int) -> None:
+        self._key = signature(fifths)
+        self._in_force: dict[int, int] = {}
+        self._settled: dict[int, int] = {}
+        self._before: dict[int, int] = {}
+
+    def bar(self, voices: Sequence[Sequence[Event]]) -> list[list[str]]:
+        """For each voice the ``accidental`` element, or nothing, of every note, in the order of its events and their notes."""
+        self._before, self._in_force = self._in_force, {}
+        settled = self._settled = {}
+        found: list[list[str]] = [[] for _ in voices]
+        for index, event in _in_time(voices):
+            put = found[index].append
+            for note in event.notes:
+                pitch = note.pitch
+                place = pitch.octave * 7 + _PLACES[pitch.step]
+                if settled.get(place) == pitch.alter:
+                    put("")
+                elif note.tied_in:
+                    put(self._tied(place, pitch.alter))
+                elif note.marks and any(mark.technique.name == "dead note" for mark in note.marks):
+                    put("")
+                else:
+                    put(self._show(place, pitch.step, pitch.alter))
+        return found
+
+    def _tied(self, place: int, alter: int) -> str:
+        """A tied note shows nothing; it is remembered, for the next note in its place may need a reminder."""
+        if place not in self._in_force:
+            self._before[place] = alter
+        return ""
+
+    def _show(self, place: int, step: str, alter: int) -> str:
+        octaves = [other for other in self._in_force if other != place and (other - place) % 7 == 0]
+        shown = ""
+        if self._in_force.get(place, self._key[step]) != alter:
+            self._in_force[place] = alter
+            shown = _SHOWN[alter]
+            for other in list(self._settled):
+                if (other - place) % 7 == 0 and self._settled[other] != alter:
+                    del self._settled[other]
+        elif self._before.get(place, alter) != alter or any(self._in_force[other] != alter for other in octaves):
+            shown = _REMINDER[alter]
+        self._settled[place] = alter
+        return shown
+
+
+_PLACES: Final = {step: index for index, step in enumerate(STEPS)}
+
+
+def _in_time(voices: Sequence[Sequence[Event]]) -> Iterator[tuple[int, Event]]:
+    """The events of all voices by onset, the upper voice first."""
+    if len(voices) == 1:
+        return ((0, event) for event in voices[0])
+    return ((index, event) for _, index, _, event in merge(*(_numbered(index, voice) for index, voice in enumerate(voices))))
+
+
+def _numbered(index: int, voice: Sequence[Event]) -> Iterator[tuple[int, int, int, Event]]:
+    return ((event.onset, index, place, event) for place, event in enumerate(voice))

@@ -1,0 +1,101 @@
+"""What the techniques of one event put on paper, sorted by where MusicXML wants it."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from tabforge.model.events import Event, Note
+from tabforge.writers.loss import Loss
+from tabforge.writers.musicxml.layers import Layer
+from tabforge.writers.musicxml.numbers import Numbers
+from tabforge.writers.musicxml.text import escape
+
+
+class Ink:
+    """Gathers the signs of one event on one layer. ``turn`` begins the next note of it.
+
+    ``before`` and ``after`` are directions around the event. The rest belongs to the note whose turn it is: ``cross`` and
+    ``parentheses`` of its head, ``tied`` and ``lines`` (slurs, slides),
+    ``ornaments``, ``technical``, ``articulations``, ``others`` (fermata, arpeggio), ``play``.
+    """
+
+    __slots__ = (
+        "after",
+        "articulations",
+        "before",
+        "cross",
+        "event",
+        "first",
+        "layer",
+        "lines",
+        "losses",
+        "note",
+        "numbers",
+        "ornaments",
+        "others",
+        "parentheses",
+        "play",
+        "technical",
+        "tied",
+        "upper",
+        "voice",
+    )
+
+    def __init__(self, layer: Layer, voice: int, event: Event, numbers: Numbers, losses: list[Loss]) -> None:
+        self.layer, self.voice, self.event, self.numbers, self.losses = layer, voice, event, numbers, losses
+        self.upper = voice == layer.first_voice
+        self.before: list[str] = []
+        self.after: list[str] = []
+        self.turn(None, first=True)
+
+    def turn(self, note: Note | None, *, first: bool) -> None:
+        """Begin the next note of the event; ``note`` is None for a rest."""
+        self.note, self.first = note, first
+        self.cross = self.parentheses = False
+        self.tied: list[str] = []
+        self.lines: list[str] = []
+        self.ornaments: list[str] = []
+        self.technical: list[str] = []
+        self.articulations: list[str] = []
+        self.others: list[str] = []
+        self.play = ""
+
+    def lose(self, what: str, how: str) -> None:
+        """Report what this layer should carry and cannot."""
+        self.losses.append(Loss(span=self.event.span, what=what, how=how))
+
+    def say(self, words: str) -> None:
+        """Words above the event, once."""
+        direction = self.direction(f'<words font-style="italic">{escape(words)}</words>')
+        if direction not in self.before:
+            self.before.append(direction)
+
+    def direction(self, *types: str) -> str:
+        """A ``direction`` of this voice with the given direction types."""
+        inside = "".join(f"<direction-type>{each}</direction-type>" for each in types)
+        place = "above" if self.upper else "below"
+        return f'<direction placement="{place}">{inside}<voice>{self.voice}</voice>{self.layer.staff_element}</direction>\n'
+
+    def head(self) -> str:
+        """The ``notehead`` element, if the head is not an ordinary one."""
+        if not (self.cross or self.parentheses):
+            return ""
+        around = ' parentheses="yes"' if self.parentheses else ""
+        return f"<notehead{around}>{'x' if self.cross else 'normal'}</notehead>"
+
+    def notations(self, tuplets: str) -> str:
+        """The ``notations`` element with everything this note has, or nothing."""
+        inside = "".join(self.tied) + "".join(self.lines) + tuplets
+        if self.ornaments:
+            inside += f"<ornaments>{''.join(self.ornaments)}</ornaments>"
+        if self.technical:
+            inside += f"<technical>{''.join(self.technical)}</technical>"
+        if self.articulations:
+            inside += f"<articulations>{''.join(self.articulations)}</articulations>"
+        inside += "".join(self.others)
+        return f"<notations>{inside}</notations>" if inside else ""
+
+
+def decimal(number: Fraction) -> str:
+    """A number as XML Schema's decimal."""
+    return f"{float(number):.6g}"
