@@ -85,14 +85,20 @@ def length_of(text: str) -> Fraction | None:
 class _Group:
     ratio: Ratio | None
     place: int
-    items: list[tuple[list[tuple[NoteValue, int, list[_Group]]], str | None, int]]
-    """Columns: the values of the sum, each with the tuplets around it from the inside out; grace; token index."""
+    items: list[_Item]
+
+
+_Value = tuple[NoteValue, int, list[_Group]]
+"""A value, its dots, and the tuplets around it from the inside out."""
+_Item = tuple[list[_Value], str | None, int]
+"""A column: the values of its sum, whether it is a grace note, its token's index."""
+_Troubles = list[tuple[str, int, str]]
 
 
 @lru_cache(maxsize=8192)
 def rhythm_bar(text: str) -> RhythmBar:
     """The slots of a bar of rhythm. Cached: equal texts give the same object."""
-    troubles: list[tuple[str, int, str]] = []
+    troubles: _Troubles = []
     stack = [_Group(None, 0, [])]
     for index, token in enumerate(tokens(text)):
         if token.endswith("("):
@@ -121,21 +127,20 @@ def rhythm_bar(text: str) -> RhythmBar:
     return RhythmBar(slots, sum((slot.quarters for slot in slots), Fraction(0)), tuple(troubles))
 
 
-def _extend(into: _Group, items: list, count: int, troubles: list, index: int) -> bool:  # type: ignore[type-arg]  # see _Group
+def _extend(into: _Group, items: list[_Item], count: int, troubles: _Troubles, index: int) -> bool:
     if len(into.items) + len(items) * count > MAX_EVENTS:
         troubles.append(("too many", index, ""))
         return False
     for _ in range(count):
         # Each repetition of a tuplet is a tuplet of its own, so that its bracket closes.
         copies: dict[int, _Group] = {}
-        into.items.extend(
-            ([(v, d, [copies.setdefault(id(g), _Group(g.ratio, g.place, g.items)) for g in inside]) for v, d, inside in values], grace, at)
-            for values, grace, at in items
-        )
+        for values, grace, at in items:
+            again = [(v, d, [copies.setdefault(id(g), _Group(g.ratio, g.place, g.items)) for g in inside]) for v, d, inside in values]
+            into.items.append((again, grace, at))
     return True
 
 
-def _open(token: str, index: int, depth: int, troubles: list[tuple[str, int, str]]) -> _Group:
+def _open(token: str, index: int, depth: int, troubles: _Troubles) -> _Group:
     numbers = token[:-1]
     if not numbers:
         return _Group(None, index, [])
@@ -150,11 +155,11 @@ def _open(token: str, index: int, depth: int, troubles: list[tuple[str, int, str
     return _Group(ratio, index, [])
 
 
-def _column(body: str, index: int, troubles: list[tuple[str, int, str]]):  # type: ignore[no-untyped-def]  # see _Group
+def _column(body: str, index: int, troubles: _Troubles) -> _Item:
     grace = _GRACE.fullmatch(body)
     if grace:
         return ([(BY_LETTER[grace[1] or "e"], 0, [])], "on" if grace[2] else "before", index)
-    values = []
+    values: list[_Value] = []
     for part in body.split("+"):
         value = value_of(part)
         if value is None:
@@ -188,16 +193,16 @@ def _unfilled(group: _Group) -> str | None:
     """What is wrong with a tuplet whose notes are not so many of one value, in words; None if nothing is."""
     if _unit(group) is not None:
         return None
-    assert group.ratio is not None
+    ratio = group.ratio
+    assert ratio is not None
     length = _inside_length(group)
-    nearest = min(VALUES, key=lambda value: abs(value.quarters * group.ratio.actual - length))
-    return f"{group.ratio.actual} {nearest.spoken}s in the time of {group.ratio.normal}"
+    nearest = min(VALUES, key=lambda value: abs(value.quarters * ratio.actual - length))
+    return f"{ratio.actual} {nearest.spoken}s in the time of {ratio.normal}"
 
 
-def _slots(items: list[tuple[list[tuple[NoteValue, int, list[_Group]]], str | None, int]]) -> tuple[Slot, ...]:
+def _slots(items: list[_Item]) -> tuple[Slot, ...]:
     numbers: dict[int, int] = {}
-    flat = [(c, p, groups[::-1]) for c, (values, _, _) in enumerate(items) for p, (_, _, groups) in enumerate(values)]
-    sounding = [(c, p, groups) for c, p, groups in flat]
+    sounding = [(c, p, groups[::-1]) for c, (values, _, _) in enumerate(items) for p, (_, _, groups) in enumerate(values)]
     opens: dict[tuple[int, int], list[int]] = {}
     closes: dict[tuple[int, int], list[int]] = {}
     for at, (c, p, groups) in enumerate(sounding):

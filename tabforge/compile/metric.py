@@ -79,6 +79,20 @@ class Metric:
             self.memo[key] = self._split(start, ticks, rest)
         return self.memo[key]
 
+    def pieces(self, start: int, ticks: int) -> tuple[Atom, ...]:
+        """``ticks`` from ``start`` as plain values, the longest first, whatever beats they hide: for lengths no beat divides.
+
+        Raises ValueError if they are not a whole number of thirty-second notes and their dots.
+        """
+        atoms = []
+        for length in sorted(self.by_length, reverse=True):
+            while ticks >= length:
+                atoms.append(Atom(start, length, self.by_length[length]))
+                start, ticks = start + length, ticks - length
+        if ticks:
+            raise ValueError(f"{ticks} of {self.divisions} ticks are left over")
+        return tuple(atoms)
+
     def _strongest(self, start: int, ticks: int) -> tuple[int, list[int]]:
         """The best rank among the places that a length covers, and those places."""
         step = self.divisions // 8  # a thirty-second note
@@ -152,7 +166,8 @@ def whole_rest() -> Written:
 
 def spoken(quarters: Fraction) -> str:
     """A length in words: "an eighth note", "a half note and a sixteenth note"."""
-    rest, words = abs(quarters), []
+    rest = abs(quarters)
+    words: list[str] = []
     for value in VALUES:
         while rest >= value.quarters and len(words) < 6:
             words.append(("an " if value.spoken[0] in "aeiou" else "a ") + value.spoken)

@@ -56,7 +56,6 @@ class Report:
         """An empty report on the same source."""
         return Report(self.origins)
 
-    @property
     def errors(self) -> int:
         """How many findings keep the study from being exported."""
         return sum(each.is_error for each in self.found)

@@ -223,9 +223,9 @@ WORDS_ON_NOTHING: Final = Code(
     explanation="A hold goes on with what sounds already: it takes no finger and no stroke of its own.",
     wrong=_riff("rhythm   h h\ndegrees  1 =\npicks    d u"), right=_riff("rhythm   h h\ndegrees  1 =\npicks    d ."),
 )
-TOO_LONG_TO_SAY: Final = Code(
-    id="M340", severity=_A, title="more findings than are shown",
-    explanation="Only the first findings are shown; mend those and run again.",
-    wrong="", right="",
+NO_NODE: Final = Code(
+    id="M340", severity=_E, title="a harmonic at a fret with no node",
+    explanation="A harmonic speaks where the string is touched at a half, a third, a quarter, a fifth or a sixth of its length: over the frets 12, 7, 5, 4 and 3 and their "
+    "counterparts higher up.",
+    wrong=_riff("rhythm   w\nfrets    6:6\nmarks    nh"), right=_riff("rhythm   w\nfrets    6:7\nmarks    nh"),
 )
-del TOO_LONG_TO_SAY

@@ -1,0 +1,154 @@
+"""Strokes on the neck: both voices are placed together, since they share one hand."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from tabforge.compile.frame import Frame
+from tabforge.compile.marks import links
+from tabforge.compile.report import Report
+from tabforge.compile.strokes import Stroke
+from tabforge.diagnostics.catalogue import music
+from tabforge.fretboard.explain import diagnose
+from tabforge.fretboard.placement import Wanted, place
+from tabforge.fretboard.trouble import Trouble
+from tabforge.model.techniques import Role
+
+
+def place_strokes(voices: Sequence[list[Stroke]], frame: Frame, report: Report) -> None:
+    """Gives every stroke that sounds its places; what cannot be placed is reported and becomes a rest."""
+    linked = [links(strokes) for strokes in voices]
+    moments = _single(voices[0], linked[0]) if len(voices) == 1 else _together(voices, linked)
+    wanted = [event for event, _ in moments]
+    placed, troubles = place(wanted, frame.neck)
+    for (_, parts), places in zip(moments, placed, strict=True):
+        if not places:
+            for stroke, _, _ in parts:
+                stroke.wants = ()
+            continue
+        for stroke, first, count in parts:
+            stroke.places = places[first : first + count]
+    for trouble in troubles:
+        _tell(trouble, moments[trouble.index][1], frame, report)
+    for strokes in voices:
+        _place_dead(strokes, report)
+        _check_leads(strokes, report)
+
+
+_Part = tuple[Stroke, int, int]
+"""A stroke, the index of its first note in the moment's chord, and how many notes it has there."""
+_Moment = tuple[tuple[Wanted, ...], list[_Part]]
+
+
+def _single(strokes: list[Stroke], linked: set[int]) -> list[_Moment]:
+    moments: list[_Moment] = []
+    for index, stroke in enumerate(strokes):
+        if stroke.wants and stroke.wants[0].pitch is not None:
+            moments.append((_wanted(stroke, index in linked), [(stroke, 0, len(stroke.wants))]))
+    return moments
+
+
+def _wanted(stroke: Stroke, linked: bool) -> tuple[Wanted, ...]:
+    assert stroke.wants
+    del linked
+    return tuple([Wanted(pitch.midi, string, fret) for pitch, string, fret, _ in stroke.wants if pitch is not None])
+
+
+def _together(voices: Sequence[list[Stroke]], linked: Sequence[set[int]]) -> list[_Moment]:
+    """The strokes of both voices in time order; what sounds on in one voice keeps its string while the other moves."""
+    timed = []
+    for number, strokes in enumerate(voices):
+        for index, stroke in enumerate(strokes):
+            if stroke.wants and stroke.wants[0].pitch is not None:
+                at = stroke.start + stroke.atoms[0].onset
+                timed.append((at, stroke.grace is None, number, _end(strokes, index), stroke, index in linked[number]))
+    timed.sort(key=lambda each: each[:3])
+    moments: list[_Moment] = []
+    sounding: list[tuple[int, Wanted]] = []
+    index = 0
+    while index < len(timed):
+        at, plain = timed[index][0], timed[index][1]
+        sounding = [(end, want) for end, want in sounding if end > at]
+        chord: list[Wanted] = []
+        parts: list[_Part] = []
+        begun: list[tuple[int, Wanted]] = []
+        while index < len(timed) and timed[index][:2] == (at, plain):
+            _, _, _, end, stroke, link = timed[index]
+            notes = _wanted(stroke, link)
+            parts.append((stroke, len(chord), len(notes)))
+            chord.extend(notes)
+            begun.extend((end, note) for note in notes)
+            index += 1
+        held = [Wanted(want.midi, want.string, want.fret, True) for _, want in sounding if want.midi not in {each.midi for each in chord}]
+        moments.append(((*chord, *held), parts))
+        sounding.extend(begun)
+    return moments
+
+
+def _end(strokes: list[Stroke], index: int) -> int:
+    """The tick at which a stroke's sound ends, holds included."""
+    while index + 1 < len(strokes) and strokes[index + 1].wants is None:
+        index += 1
+    last = strokes[index]
+    return last.start + last.atoms[-1].onset + last.atoms[-1].ticks
+
+
+def _tell(trouble: Trouble, parts: list[_Part], frame: Frame, report: Report) -> None:
+    stroke, first, _ = next((part for part in reversed(parts) if trouble.note is None or part[1] <= trouble.note), parts[0])
+    number = (trouble.note or 0) - first
+    pitch = stroke.wants[number].pitch if stroke.wants and 0 <= number < len(stroke.wants) else None
+    found = diagnose(trouble, stroke.span, frame.neck, pitch)
+    report.add(
+        found.code,
+        found.headline,
+        stroke.at,
+        span=stroke.span,
+        label=found.label,
+        expected=found.expected,
+        suggestion=found.suggestion,
+        help=found.help,
+        others=found.others,
+    )
+
+
+def _place_dead(strokes: list[Stroke], report: Report) -> None:
+    """A bare dead note stays on the string of the note before it in its voice."""
+    string = None
+    for stroke in strokes:
+        if not stroke.wants:
+            continue
+        if stroke.places:
+            string = stroke.places[-1][0]
+        elif stroke.wants[0].pitch is None:
+            if string is None:
+                report.add(
+                    music.NO_STRING_YET, "a dead note on which string?", stroke.at, span=stroke.span, expected="x@6, for example"
+                )
+                stroke.wants = ()
+                continue
+            stroke.places = ((string, 0),)
+
+
+def _check_leads(strokes: list[Stroke], report: Report) -> None:
+    """A hammer-on, pull-off or slide stays on its string."""
+    for index, stroke in enumerate(strokes):
+        for mark in stroke.note_marks:
+            if not mark.technique.leads or mark.role is not Role.START:
+                continue
+            begin, end = index, index + 1
+            while begin > 0 and strokes[begin].wants is None:
+                begin -= 1
+            while end < len(strokes) and strokes[end].wants is None:
+                end += 1
+            source, target = strokes[begin], strokes[min(end, len(strokes) - 1)]
+            if not source.places or not target.places:
+                continue
+            on = {string for string, _ in source.places}
+            if not on & {string for string, _ in target.places}:
+                report.add(
+                    music.LEADS_ACROSS,
+                    f"this {mark.technique.name} leads from string {source.places[0][0]} to string {target.places[0][0]}",
+                    stroke.at,
+                    span=stroke.span,
+                    expected="both notes on one string",
+                )

@@ -1,0 +1,163 @@
+"""Strokes: every column that begins something, in time order, with all that hangs on it. They become events once they are placed."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from tabforge.compile.marks import column_marks
+from tabforge.compile.metric import Atom, Metric
+from tabforge.compile.plan import bar_plan
+from tabforge.compile.report import Report
+from tabforge.compile.rows import VoiceBar
+from tabforge.compile.sounding import Want
+from tabforge.diagnostics.catalogue import music
+from tabforge.fretboard.neck import Place
+from tabforge.model.events import NOTHING_ATTACHED, Attached, Word
+from tabforge.model.techniques import Mark
+from tabforge.source import Span
+from tabforge.syntax.origins import Pointer
+
+
+@dataclass(slots=True)
+class Stroke:
+    """Something that begins: a note or chord (``wants``), a rest (``()``), or the rest of a held sound (None).
+
+    ``own`` marks as written, ``carries`` whether ``-`` carries earlier ones on; ``note_marks`` and ``event_marks`` are settled by the marks
+    pass. ``places`` and ``tied`` (goes on in the next stroke) are settled by placement and holds.
+    """
+
+    bar: int
+    start: int
+    atoms: tuple[Atom, ...]
+    grace: str | None
+    wants: tuple[Want, ...] | None
+    span: Span
+    at: Pointer
+    own: tuple[Mark, ...] = ()
+    carries: bool = False
+    fingers: tuple[str, ...] = ()
+    plucks: tuple[str, ...] = ()
+    attached: Attached = NOTHING_ATTACHED
+    places: tuple[Place, ...] = ()
+    tied: bool = False
+    event_marks: tuple[Mark, ...] = ()
+    note_marks: tuple[Mark, ...] = ()
+
+
+def strokes_of(bars: list[VoiceBar], metrics: list[Metric], offsets: list[int], starts: list[int], report: Report) -> list[Stroke]:
+    """The strokes of a voice. ``starts`` are the bars' first ticks in the block."""
+    strokes: list[Stroke] = []
+    sounded = False
+    for number, bar in enumerate(bars):
+        sides = bar.sides
+        seen = {index for word in sides for index in _seen(bar, word)} if sides else ()
+        kinds = []
+        for index, sound in enumerate(bar.sounds):
+            if sound:
+                kinds.append("n")
+                sounded = True
+            elif sound is None:
+                if not sounded:
+                    report.add(music.NOTHING_TO_HOLD, "there is nothing to hold yet", bar.at, span=bar.spans[index])
+                    sounded = True
+                kinds.append("H" if index in seen else "=")
+            else:
+                kinds.append("r")
+        plan = bar_plan(bar.rhythm, metrics[number], offsets[number], "".join(kinds))
+        start, spans, sounds, slots = starts[number], bar.spans, bar.sounds, bar.rhythm.slots
+        built: list[Stroke | None] = []
+        for index, atoms in enumerate(plan):
+            if atoms:
+                stroke = Stroke(number, start, atoms, slots[index].grace, sounds[index], spans[index], bar.at)
+                strokes.append(stroke)
+                built.append(stroke)
+            else:
+                built.append(None)
+        for word in sides:
+            _ATTACH[word](bar, word, built, report)
+    return strokes
+
+
+def _seen(bar: VoiceBar, word: str) -> list[int]:
+    """Columns at which a side row says something that must not be lost in a held sound."""
+    return [index for index, text in enumerate(bar.sides[word][0].texts) if text not in (".", "-", "?")]
+
+
+def _marks(bar: VoiceBar, word: str, built: list[Stroke | None], report: Report) -> None:
+    found, at = bar.sides[word]
+    for index, text in enumerate(found.texts):
+        if text == "." or text == "?":
+            continue
+        stroke = built[index]
+        if stroke is not None:
+            stroke.own, stroke.carries = column_marks(text)
+            if stroke.own and stroke.wants == ():
+                report.add(music.MARK_ON_REST, f"the mark {text} stands on a rest", at, span=side_span(report, bar, word, index))
+
+
+def side_span(report: Report, bar: VoiceBar, word: str, index: int) -> Span | None:
+    """The place of a side row's cell."""
+    found, at = bar.sides[word]
+    starts = report.origins.starts(at)
+    return Span(starts[found.places[index]], starts[found.places[index]] + len(found.texts[index])) if starts else None
+
+
+def _fingers(bar: VoiceBar, word: str, built: list[Stroke | None], report: Report) -> None:
+    found, at = bar.sides[word]
+    for index, text in enumerate(found.texts):
+        if text == "." or text == "?":
+            continue
+        stroke, parts = built[index], tuple(text.split("+"))
+        wants = stroke.wants if stroke else None
+        span = side_span(report, bar, word, index)
+        if not wants:
+            what = "a rest" if wants == () else "a held note"
+            report.add(music.WORDS_ON_NOTHING, f"{text} in the row of {word} stands under {what}", at, span=span)
+            continue
+        assert stroke is not None
+        if word == "picks" and parts[0] in "du":
+            stroke.attached = Attached(chord=stroke.attached.chord, word=stroke.attached.word, stroke=parts[0])
+            if len(parts) > 1:
+                report.add(music.FINGERS_DIFFER, f"{text} is not one stroke", at, span=span, expected="d, u, or plucking fingers: p+i+m")
+        elif len(parts) not in (1, len(wants)):
+            report.add(
+                music.FINGERS_DIFFER,
+                f"{len(parts)} {word} stand under {len(wants)} notes",
+                at,
+                span=span,
+                expected=f"{len(wants)} joined with +, in the order of the notes",
+            )
+        else:
+            parts = parts * len(wants) if len(parts) == 1 and word == "picks" else parts
+            if word == "fingers":
+                # One finger under a chord is a barre: it lies on every note.
+                stroke.fingers = parts * len(wants) if len(parts) == 1 else parts
+            else:
+                stroke.plucks = parts
+
+
+def _words(bar: VoiceBar, word: str, built: list[Stroke | None], report: Report) -> None:
+    for index, text in enumerate(bar.sides[word][0].texts):
+        stroke = built[index]
+        if text == "." or text == "?" or stroke is None:
+            continue
+        quoted = text.startswith('"')
+        hyphen = not quoted and len(text) > 1 and text.endswith("-")
+        syllable = Word(text=text[1:-1] if quoted else text[:-1] if hyphen else text, hyphen=hyphen)
+        stroke.attached = Attached(chord=stroke.attached.chord, word=syllable, stroke=stroke.attached.stroke)
+
+
+def _chords(bar: VoiceBar, word: str, built: list[Stroke | None], report: Report) -> None:
+    for symbol, stroke in zip(bar.chords, built, strict=False):
+        if symbol is not None and stroke is not None:
+            stroke.attached = Attached(chord=symbol, word=stroke.attached.word, stroke=stroke.attached.stroke)
+
+
+_ATTACH: dict[str, Callable[[VoiceBar, str, list[Stroke | None], Report], None]] = {
+    "marks": _marks,
+    "fingers": _fingers,
+    "picks": _fingers,
+    "words": _words,
+    "chords": _chords,
+}
