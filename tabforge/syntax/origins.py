@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Protocol
+from typing import Protocol, runtime_checkable
 
 from tabforge.source import Span
 
@@ -19,6 +19,14 @@ class Origins(Protocol):
 
     def starts(self, pointer: Pointer) -> Sequence[int]:
         """The offsets of a bar's tokens (see ``grammar.tokens``) in order, one for each; empty if they are not known."""
+
+
+@runtime_checkable
+class KeyOrigins(Protocol):
+    """Origins of a source in which the keys of objects have places of their own."""
+
+    def key(self, pointer: Pointer) -> Span:
+        """The place of the key that is the last step of ``pointer``."""
 
 
 def written(pointer: Pointer) -> str:
