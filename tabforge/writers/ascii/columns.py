@@ -1,0 +1,170 @@
+"""From events to slots: reads the bars of a section in order, remembering what reaches from one bar into the next."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Final
+
+from tabforge.model.events import NOTHING_ATTACHED, Event, Note
+from tabforge.model.score import Bar
+from tabforge.model.techniques import BY_NAME, Role
+from tabforge.writers.ascii.context import Context
+from tabforge.writers.ascii.hands import Hands
+from tabforge.writers.ascii.lines import edge
+from tabforge.writers.ascii.marks import DOWN, UP, ReachKind
+from tabforge.writers.ascii.rhythm import tuplet_number
+from tabforge.writers.ascii.rows import CHORDS, VOICES, VoiceRows
+from tabforge.writers.ascii.slides import Slides
+from tabforge.writers.ascii.slots import Ending, Piece, Reach, Slot
+from tabforge.writers.ascii.voices import common_slots, settle
+
+FRETS: Final = tuple(str(fret) for fret in range(100))
+SIGN: Final = {"mute": BY_NAME["palm mute"].sign, "ring": BY_NAME["let ring"].sign}
+
+
+class BarReader:
+    """Reads the bars of one section."""
+
+    def __init__(self, context: Context, slides: Slides) -> None:
+        self.context = context
+        self.slides = slides
+        self._open: dict[int, tuple[int | None, str]] = {}
+        """Extents that have begun: row → slot they began on (None: in a bar before) and sign."""
+        self._ending = False
+
+    def read(self, number: int, bar: Bar) -> Piece:
+        """Bar ``number`` (from 0) as one piece, not yet measured."""
+        reaches: list[Reach] = []
+        hands = Hands()
+        if len(bar.voices) == 1:
+            events = bar.voices[0]
+            slots = [Slot(event.onset, event.grace is not None) for event in events]
+            self._voice((number, 0), events, slots, range(len(events)), reaches, hands)
+        else:
+            slots, places = common_slots(bar.voices)
+            self._voice((number, 0), bar.voices[0], slots, places[0], reaches, hands)
+            upper = [len(slot.cells) for slot in slots]
+            self._voice((number, 1), bar.voices[1], slots, places[1], reaches, hands)
+            settle(slots, upper, places[1], bar.voices[1], self.context.losses)
+            self.context.used.add("lower voice")
+        hands.write(slots, self.context)
+        for row, (first, sign) in self._open.items():
+            reaches.append(Reach(row, first, None, sign))
+            self._open[row] = (None, sign)
+        count = f"x{bar.right.times}" if bar.right.repeat == "backward" and bar.right.times != 2 else ""
+        left, right = edge(bar.left), edge(bar.right)
+        self.context.used.update([each for each in (left, right) if each in ("forward", "backward")] + (["count"] if count else []))
+        return Piece(slots=slots, reaches=reaches, ticks=bar.ticks, left=left, right=right, count=count, ending=self._bracket(bar))
+
+    def _bracket(self, bar: Bar) -> Ending | None:
+        text = None
+        if bar.left.endings:
+            text = ",".join(map(str, bar.left.endings)) + "."
+            self._ending = True
+        if not self._ending:
+            return None
+        closes = bool(bar.right.endings)
+        self._ending = not closes
+        self.context.used.add("ending")
+        return Ending(text, closes, closes and bar.right.hooked)
+
+    def _voice(
+        self, where: tuple[int, int], events: Sequence[Event], slots: list[Slot], places: Sequence[int], reaches: list[Reach], hands: Hands
+    ) -> None:
+        """Put one voice's events into their slots. This is where a note's time is spent."""
+        context = self.context
+        rhythm = context.rhythm if context.options.rhythm_line else None
+        rows = VOICES[where[1]]
+        rhythm_row = rows.rhythm
+        tuplets: dict[int, int] = {}
+        for index, event in enumerate(events):
+            place = places[index]
+            slot = slots[place]
+            if rhythm:
+                slot.labels.append((rhythm_row, *rhythm(event)))
+                written = event.written
+                if written.opens or written.closes:
+                    self._tuplets(event, place, slot, rows, tuplets, reaches)
+            fingers = False
+            special: list[Note] | None = None
+            for note in event.notes:
+                if note.marks or note.tied_in:
+                    if special is None:
+                        special = []
+                    special.append(note)
+                else:
+                    fret = note.fret
+                    text = FRETS[fret] if fret < 100 else str(fret)
+                    if len(text) > slot.after:
+                        slot.after = len(text)
+                    slot.cells.append((note.string, text, 0))
+                if note.finger or note.pluck:
+                    fingers = True
+            if fingers:
+                hands.add(place, event)
+            if special or event.marks:
+                self._marked(where, index, event, special or [], place, slot, reaches)
+            if event.attached is not NOTHING_ATTACHED:
+                self._attached(event, place, slot, rows, hands)
+        for level, first in tuplets.items():
+            reaches.append(Reach(rows.tuplets[level], first, len(slots) - 1, "", bracket=True))
+
+    def _tuplets(self, event: Event, place: int, slot: Slot, rows: VoiceRows, tuplets: dict[int, int], reaches: list[Reach]) -> None:
+        written = event.written
+        self.context.used.add("tuplet")
+        for level in written.opens:
+            tuplets[level] = place
+        for level in written.closes:
+            number = tuplet_number(written.tuplets[level])
+            if ":" in number:
+                self.context.used.add("ratio")
+            first = tuplets.pop(level, place)
+            if first == place:
+                slot.labels.append((rows.tuplets[level], "", len(number) + 2))
+            reaches.append(Reach(rows.tuplets[level], first, place, number, bracket=True))
+
+    def _marked(
+        self, where: tuple[int, int], index: int, event: Event, special: list[Note], place: int, slot: Slot, reaches: list[Reach]
+    ) -> None:
+        context = self.context
+        down = self.slides.down
+        strings: dict[str, list[int]] = {}
+        for note in special:
+            slide = DOWN if down and (*where, index, note.string) in down else UP
+            text, before, after, above = context.note(note, slide)
+            slot.cells.append((note.string, text, before))
+            slot.before = max(slot.before, before)
+            slot.after = max(slot.after, after)
+            for sign in above:
+                strings.setdefault(sign, []).append(note.string)
+        signs: list[str] = []
+        if event.marks:
+            above, extents = context.event(event.marks)
+            signs.extend(above)
+            for kind, role in extents:
+                self._extent(kind, role, VOICES[where[1]], place, slot, reaches)
+        if signs or strings:
+            slot.labels.append((VOICES[where[1]].signs, *context.above(event, signs, strings)))
+
+    def _extent(self, kind: ReachKind, role: Role, rows: VoiceRows, place: int, slot: Slot, reaches: list[Reach]) -> None:
+        row, sign = (rows.mute if kind == "mute" else rows.ring), SIGN[kind]
+        begun = self._open.get(row)
+        if begun is None:
+            slot.labels.append((row, "", len(sign)))
+        if role is Role.SINGLE:
+            reaches.append(Reach(row, place, place, sign))
+        elif role is Role.STOP:
+            self._open.pop(row, None)
+            reaches.append(Reach(row, begun[0] if begun else place, place, sign))
+        elif begun is None:
+            self._open[row] = (place, sign)
+
+    def _attached(self, event: Event, place: int, slot: Slot, rows: VoiceRows, hands: Hands) -> None:
+        attached = event.attached
+        if attached.chord is not None:
+            slot.labels.append((CHORDS, *self.context.label(attached.chord.text, "chord symbol", event.span, symbol=True)))
+        if attached.word is not None:
+            text, width = self.context.label(attached.word.text, "word", event.span)
+            slot.labels.append((rows.words, text + "-", width + 1) if attached.word.hyphen else (rows.words, text, width))
+        if attached.stroke is not None:
+            hands.stroke(place, attached.stroke)

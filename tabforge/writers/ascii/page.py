@@ -1,0 +1,106 @@
+"""The whole page: heading, sections, systems, legend."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import accumulate
+
+from tabforge.model.score import Bar, Score, Section
+from tabforge.writers.ascii.columns import BarReader
+from tabforge.writers.ascii.context import Context
+from tabforge.writers.ascii.headings import InForce, changes, section_heading, settings, study_heading, teaching_text
+from tabforge.writers.ascii.legend import legend
+from tabforge.writers.ascii.measure import broken, measure
+from tabforge.writers.ascii.names import string_names
+from tabforge.writers.ascii.plain import cut
+from tabforge.writers.ascii.slides import Slides, look_ahead
+from tabforge.writers.ascii.slots import Piece
+from tabforge.writers.ascii.system import System
+from tabforge.writers.loss import Loss
+from tabforge.writers.options import WriteOptions
+
+MIN_WIDTH = 40
+"""Below this a line could not hold one chord with all its signs."""
+
+EDGES = 3
+"""Columns of the widest bar line at the start, and at the end, of a line."""
+
+
+def write(score: Score, options: WriteOptions) -> tuple[bytes, tuple[Loss, ...]]:
+    """The study as plain text (ASCII, or UTF-8 where ``ascii_only`` is off), with a line break at its end, and what it could not hold.
+
+    ``options``: ``width``, ``rhythm_line``, ``legend``, ``ascii_only``. Raises ValueError for a width below MIN_WIDTH.
+
+    The format, for whoever reads it back: a system is one line a string, string 1 on top, beginning with the string's name and a bar
+    line. An event stands in one column: its letter in the rhythm line (above the strings for voice 1, below for voice 2) begins
+    there, and so do its fret numbers, ``x`` for a dead note or ``=`` for a note held from before. Signs stand left (``(`` ``<`` ``/``
+    ``\\``) or right of the number. Bar lines are in the same columns on all strings. A bar wider than the line is broken, at a
+    beat if it can be, with ``>`` in place of the bar line at both edges.
+    """
+    if options.width < MIN_WIDTH:
+        raise ValueError(f"an ASCII tab needs a width of at least {MIN_WIDTH}, not {options.width}")
+    context = Context(options, score.divisions)
+    known = InForce()
+    lines = study_heading(score, context)
+    first = next((section for section in score.sections if section.bars), None)
+    if first is not None:
+        lines += settings(first, known, context)
+    for block in (teaching_text(score.text, context), *(_section(section, known, context) for section in score.sections)):
+        if block:
+            lines.append("")
+            lines += block
+    if context.shifts and (not options.legend or "legato slide" in context.used):
+        how = "written like a legato slide: that the second note is picked is not told"
+        context.losses += [Loss(span=span, what="shift slide", how=how) for span in context.shifts]
+    if options.legend:
+        last = legend(context)
+        lines += ["", *last] if last else []
+    losses = tuple(sorted(context.losses, key=lambda loss: loss.span))
+    return ("\n".join(lines) + "\n").encode(), losses
+
+
+def _section(section: Section, known: InForce, context: Context) -> list[str]:
+    lines = section_heading(section, context)
+    if section.bars:
+        lines += settings(section, known, context)
+    text = teaching_text(section.text, context, section)
+    lines += ["", *text] if lines and text else text
+    if not section.bars:
+        return lines
+    slides = look_ahead(section.bars)
+    context.losses.extend(slides.losses)
+    context.shifts.extend(slides.shifts)
+    names = string_names(section.tuning)
+    system = System(names, context.options.width)
+    for piece in _pieces(section.bars, slides, known, context, len(names[0])):
+        if not system.fits(piece):
+            if not system.empty:
+                lines += ["", *system.lines()]
+            system = System(names, context.options.width)
+        system.add(piece)
+    return [*lines, "", *system.lines()]
+
+
+def _pieces(bars: tuple[Bar, ...], slides: Slides, known: InForce, context: Context, margin: int) -> Iterator[Piece]:
+    """The bars of a section, measured, and broken where they are too wide."""
+    limit = context.options.width - margin - 2 * EDGES
+    context.widest_label = limit - EDGES
+    reader = BarReader(context, slides)
+    for number, bar in enumerate(bars):
+        piece = reader.read(number, bar)
+        direction = " ".join(filter(None, changes(bar, known, context)))
+        if direction:
+            piece.direction = cut(direction, limit - len(piece.count))
+            if piece.direction != direction:
+                how = f"cut to the width of the line: “{piece.direction}”"
+                context.losses.append(Loss(span=bar.span, what="the end of a long tempo", how=how))
+        if measure(piece, context).width <= limit:
+            yield piece
+        else:
+            yield from broken(piece, _pulses(bar, context), limit, context)
+
+
+def _pulses(bar: Bar, context: Context) -> frozenset[int]:
+    """Onsets of a bar's beats in ticks."""
+    unit = context.divisions * 4 // bar.meter.unit
+    return frozenset(accumulate((pulse * unit for pulse in bar.meter.pulses), initial=0))
