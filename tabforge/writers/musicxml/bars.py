@@ -113,12 +113,12 @@ class PartWriter:
                 out.append(self._directions.write(section))
             if bar.tempo is not None:
                 out.append(tempo(bar.tempo, self._staff))
+            if bar.right.repeat == "backward" and bar.right.times > 2:
+                out.append(words(f"{bar.right.times} times", self._staff))
         for index, layer in enumerate(self._layers):
             if index:
                 out.append(back(bar.ticks))
             layer.write(out, place)
-        if self._directions is not None and bar.right.repeat == "backward" and bar.right.times > 2:
-            out.append(words(f"{bar.right.times} times", self._staff))
         style = "light-heavy" if place.end else "light-light" if place.last else ""
         out.append(barline(bar.right, "right", otherwise=style))
         out.append("</measure>\n")

@@ -56,7 +56,7 @@ def groups(events: Sequence[Event], meter: Meter, divisions: int, shift: int) ->
         beat = bisect_right(edges, at) - 1
         key: object = beat
         around = next((tuplet for tuplet in outer if tuplet.first <= index <= tuplet.last), None)
-        if around is not None and beat != bisect_right(edges, around.end + shift - 1) - 1:
+        if around is not None and _crosses(around, edges, shift):
             key = (around.start, _place(event, around, divisions))
         elif beat in plain:
             joined = beat
@@ -69,6 +69,10 @@ def groups(events: Sequence[Event], meter: Meter, divisions: int, shift: int) ->
             found.append([index])
         last = key
     return [group for group in found if len(group) > 1]
+
+
+def _crosses(around: Tuplet, edges: Sequence[int], shift: int) -> bool:
+    return bisect_right(edges, around.start + shift) != bisect_right(edges, around.end + shift - 1)
 
 
 def _place(event: Event, around: Tuplet, divisions: int) -> int:
@@ -103,15 +107,15 @@ def beams(events: Sequence[Event], meter: Meter, divisions: int, shift: int) -> 
     for group in main:
         start = edges[bisect_right(edges, events[group[0]].onset + shift) - 1] - shift
         _draw(events, group, values, owners, divisions // 2, start)
-    run: list[int] = []
-    for index, event in enumerate(events):
-        if event.grace is not None and event.written.value.flags and event.notes:
-            run.append(index)
-            continue
-        _draw(events, run, values, owners)
-        run = []
-    _draw(events, run, values, owners)
+    for kind, run in groupby(range(len(events)), lambda index: _grace_kind(events[index])):
+        if kind is not None:
+            _draw(events, list(run), values, owners)
     return [tuple(lines) for lines in values], main
+
+
+def _grace_kind(event: Event) -> str | None:
+    """What grace notes that share a beam have in common; None for what takes no part in one."""
+    return event.grace if event.notes and event.written.value.flags else None
 
 
 def _draw(

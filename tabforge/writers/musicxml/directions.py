@@ -60,8 +60,8 @@ class SectionDirections:
         staff = self._staff
         found = [rehearsal(section.title, staff)] if section.title else []
         if section.tuning.strings != self._strings:
-            named = f"{section.tuning.name} " if section.tuning.name else ""
-            found.append(words(f"Tuning: {named}{section.tuning}", staff))
+            named = f"{section.tuning.name} ({section.tuning})" if section.tuning.name else str(section.tuning)
+            found.append(words(f"Tuning: {named}", staff))
         if section.capo != self._capo:
             found.append(words(f"Capo {section.capo}" if section.capo else "No capo", staff))
         if section.swing != self._swing:

@@ -176,7 +176,7 @@ def _grace_elements(events: Sequence[Event]) -> list[str]:
         while end < len(events) and events[end].grace is not None and events[end].grace == events[start].grace:
             end += 1
         if end > start:
-            share = f"{_STOLEN / (end - start):.4g}"
+            share = max(1, _STOLEN // (end - start))  # whole numbers: a reader takes no others
             before = events[start].grace == "before"
             steal = f'steal-time-previous="{share}" slash="yes"' if before else f'steal-time-following="{share}" slash="no"'
             elements[start:end] = [f"<grace {steal}/>"] * (end - start)

@@ -1,0 +1,135 @@
+"""Our MusicXML read by an independent reader, music21, and set against the event model.
+
+``compare(score, document, staves)`` gives the differences as lines of text; none means that both say the same: for every voice of every bar its
+onset and, for every note and rest, onset, duration, pitch with spelling and tie, and on TAB string and fret.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import Any, NamedTuple
+
+from tabforge.model.events import Event, Note
+from tabforge.model.score import Score
+
+
+class Tone(NamedTuple):
+    """One note of an event as both sides are told it. ``place`` is string and fret; None on a notation staff."""
+
+    pitch: str
+    tie: str
+    place: tuple[int, int] | None
+
+
+class Sound(NamedTuple):
+    """An event: onset in quarter notes from the beginning of its bar, length in quarter notes, notes by pitch (none: a rest)."""
+
+    onset: Fraction
+    length: Fraction
+    tones: tuple[Tone, ...]
+    grace: bool = False
+
+
+_TIES = {(False, False): "", (False, True): "start", (True, False): "stop", (True, True): "continue"}
+
+
+def expected(score: Score, *, tab: bool) -> Iterator[tuple[Fraction, list[list[Sound]]]]:
+    """For every bar of the model: where it begins, in quarter notes, and the sounds of its voices."""
+    at = Fraction(0)
+    for section in score.sections:
+        for bar in section.bars:
+            yield at, [[_sound(event, score.divisions, tab) for event in voice] for voice in bar.voices]
+            at += Fraction(bar.ticks, score.divisions)
+
+
+def _sound(event: Event, divisions: int, tab: bool) -> Sound:
+    tones = sorted(_tone(note, tab) for note in event.notes)
+    return Sound(Fraction(event.onset, divisions), Fraction(event.ticks, divisions), tuple(tones), event.grace is not None)
+
+
+def _tone(note: Note, tab: bool) -> Tone:
+    return Tone(str(note.pitch), _TIES[note.tied_in, note.tied_out], (note.string, note.fret) if tab else None)
+
+
+def parse(document: bytes) -> Any:
+    """The document as music21 reads it."""
+    from music21 import converter
+
+    return converter.parseData(document.decode(), format="musicxml")
+
+
+def found(part: Any, *, tab: bool) -> Iterator[tuple[Fraction, list[list[Sound]]]]:
+    """The same for a part that music21 has read."""
+    for measure in part.getElementsByClass("Measure"):
+        voices = list(measure.voices) or [measure]
+        yield Fraction(measure.offset), [[_heard(each, tab) for each in _sounding(voice)] for voice in voices]
+
+
+def _sounding(stream: Any) -> Iterator[Any]:
+    """Notes, chords and rests in order; a chord symbol is a chord to music21, but no sound of ours."""
+    from music21 import harmony
+
+    return (each for each in stream.notesAndRests if not isinstance(each, harmony.Harmony))
+
+
+def _heard(element: Any, tab: bool) -> Sound:
+    length = Fraction(element.duration.quarterLength).limit_denominator(1_000_000)
+    onset = Fraction(element.offset).limit_denominator(1_000_000)
+    if element.isRest:
+        return Sound(onset, length, ())
+    notes = sorted(element.notes, key=lambda note: note.pitch.ps) if element.isChord else [element]
+    # music21 keeps the strings and frets of a chord in one list, from the lowest pitch up.
+    signs = [each for each in element.articulations if type(each).__name__ in {"StringIndication", "FretIndication"}]
+    numbers = [each.number for each in signs]
+    places: list[tuple[int, int] | None] = [None] * len(notes)
+    if tab:
+        kinds = [type(each).__name__[0] for each in signs]
+        if kinds != ["S", "F"] * len(notes):
+            return Sound(onset, length, (Tone(f"strings and frets {kinds} for {len(notes)} notes", "", None),))
+        places = list(zip(numbers[::2], numbers[1::2], strict=True))
+    elif numbers:
+        return Sound(onset, length, (Tone(f"strings and frets {numbers} on a notation staff", "", None),))
+    tones = [Tone(_name(note.pitch), _tie(note), place) for note, place in zip(notes, places, strict=True)]
+    return Sound(onset, length, tuple(sorted(tones)), element.duration.isGrace)
+
+
+def _name(pitch: Any) -> str:
+    alter = int(pitch.alter)
+    return f"{pitch.step}{'#' * alter if alter > 0 else 'b' * -alter}{pitch.octave}"
+
+
+def _tie(note: Any) -> str:
+    """The tie as it sounds: music21 tells let ring, which holds no note, in the same place."""
+    kind = note.tie.type if note.tie is not None else ""
+    return {"let-ring": "", "continue-let-ring": "stop"}.get(kind, kind)
+
+
+def compare(score: Score, document: bytes, staves: str = "both") -> list[str]:
+    """The differences between a score and a document that ``write`` made of it with that layout of staves."""
+    parts = list(parse(document).parts)
+    wanted = {"both": (False, True), "parts": (False, True), "tab": (True,), "notation": (False,)}[staves]
+    if len(parts) != len(wanted):
+        return [f"{len(parts)} staves were read, {len(wanted)} are meant"]
+    differences: list[str] = []
+    for part, tab in zip(parts, wanted, strict=True):
+        name = "TAB" if tab else "notation"
+        mine, theirs = list(expected(score, tab=tab)), list(found(part, tab=tab))
+        if len(mine) != len(theirs):
+            differences.append(f"{name}: {len(theirs)} bars were read, {len(mine)} are meant")
+        for number, ((at, voices), (read_at, read)) in enumerate(zip(mine, theirs, strict=False), 1):
+            where = f"{name}, bar {number}"
+            if at != read_at:
+                differences.append(f"{where}: begins at {read_at}, meant at {at}")
+            if len(voices) != len(read):
+                differences.append(f"{where}: {len(read)} voices were read, {len(voices)} are meant")
+            for index, (voice, heard) in enumerate(zip(voices, read, strict=False), 1):
+                if voice != heard:
+                    differences += _told_apart(f"{where}, voice {index}", voice, heard)
+    return differences
+
+
+def _told_apart(where: str, voice: list[Sound], heard: list[Sound]) -> list[str]:
+    lines = [f"{where}: {len(heard)} events were read, {len(voice)} are meant"] if len(voice) != len(heard) else []
+    lines += [f"{where}: {read} was read, {meant} is meant" for meant, read in zip(voice, heard, strict=False) if meant != read]
+    return lines
