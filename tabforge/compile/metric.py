@@ -49,6 +49,9 @@ class Metric:
         return known
 
     def _inside(self, at: int) -> int:
+        if at > self.ticks:
+            # A bar that is too long is reported elsewhere; what sticks out is looked at as if another bar followed.
+            return self.rank(at % self.ticks)
         start = max(edge for edge in self.pulses if edge <= at)
         end = min(edge for edge in self.pulses if edge > at)
         rank = max(self.rank(edge) for edge in self.pulses[1:-1]) if len(self.pulses) > 2 else 0

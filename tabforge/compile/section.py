@@ -79,11 +79,12 @@ def _riff(block: Block, frame: Frame, at: Pointer, report: Report) -> Raw:
     for number, system in enumerate(block.get("systems", ())):
         place: Pointer = (*at, "systems", number)
         first = readers[0].read(system, place)
-        second = readers[1].read(system["voice2"], (*place, "voice2"), len(first)) if "voice2" in system else []
         start = len(raw.voices[0])
-        raw.voices[1].extend(_missing(raw.voices[1], start))
         raw.voices[0].extend(first)
-        raw.voices[1].extend(second)
+        if "voice2" in system:
+            second = readers[1].read(system["voice2"], (*place, "voice2"), len(first))
+            raw.voices[1].extend(_missing(raw.voices[1], start))
+            raw.voices[1].extend(second[: len(first)])
         for key, sign in system.get("barlines", {}).items():
             index = start + int(key)
             raw.boundaries.setdefault(index, Boundary((*place, "barlines", key))).take(sign)
