@@ -1,51 +1,52 @@
-"""Placement: a string and a fret for every note of a line of sounding events."""
+"""Placement: a string and a fret for every note of a line.
+
+What may be played is in ``readings``, what is good in ``cost``, how the best is found in ``search``; this is the room's front door, and it
+says what could not be placed and why. A later search with more knowledge of the hand can take ``search``'s place without the others.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from tabforge.fretboard.neck import Neck, Place
+from tabforge.fretboard.obstacles import obstacle
+from tabforge.fretboard.readings import Event, Wanted
+from tabforge.fretboard.search import search
 from tabforge.fretboard.trouble import Kind, Trouble
 
+__all__ = ["Wanted", "place"]
 
-class Wanted(NamedTuple):
-    """A note to be placed. ``midi`` is the pitch of the fretted string; ``string`` and ``fret`` pin it (from 1, and from the capo).
 
-    A dead note is pinned to its string and a fret. ``held``: it sounds on from the event before on the same string.
+def place(wanted: Sequence[Event], neck: Neck) -> tuple[list[tuple[Place, ...]], list[Trouble]]:
+    """Places for each event's notes, in the order they were wanted in, and what could not be placed.
+
+    ``wanted`` holds the sounding events of one line in time order, each a tuple of one or more notes; rests and tied continuations are
+    not passed. Where two voices sound on one neck, pass their onsets as one line, with the notes that sound on from the event
+    before as ``held``.
+
+    An event that cannot be played gets an empty tuple and a Trouble; the others are placed as if it were not there. The result
+    is the cheapest by ``cost``, the same every time for the same line and neck.
     """
-
-    midi: int
-    string: int | None = None
-    fret: int | None = None
-    held: bool = False
-
-
-def place(
-    wanted: Sequence[tuple[Wanted, ...]], neck: Neck
-) -> tuple[list[tuple[Place, ...]], list[Trouble]]:
-    """Places for each event's notes, in the order they were wanted in; an event that cannot be played gets an empty tuple and a Trouble.
-
-    Events are chords or single notes in time order; rests and tied continuations are not passed.
-    """
-    placed: list[tuple[Place, ...]] = []
-    troubles: list[Trouble] = []
-    for index, event in enumerate(wanted):
-        taken: list[Place] = []
-        for number, note in enumerate(event):
-            if note.string is not None and note.fret is not None:
-                taken.append((note.string, note.fret))
-                continue
-            strings = {string for string, _ in taken}
-            options = [
-                each
-                for each in neck.places(note.midi)
-                if each[0] not in strings and note.string in (None, each[0])
-            ]
-            if not options:
-                troubles.append(Trouble(kind=Kind.NOWHERE, index=index, note=number, midi=note.midi))
-                taken = []
-                break
-            taken.append(options[0])
-        placed.append(tuple(taken))
+    line = search(neck).line(wanted)
+    placed = [found[1] if found is not None else () for found in line]
+    troubles = []
+    for index, (event, grip) in enumerate(zip(wanted, placed, strict=True)):
+        if not grip:
+            troubles.append(obstacle(index, event, neck))
+    if any(note.held for event in wanted for note in event):
+        troubles += _cut_short(wanted, placed, neck)
+        troubles.sort(key=lambda trouble: trouble.index)
     return placed, troubles
+
+
+def _cut_short(wanted: Sequence[Event], placed: Sequence[tuple[Place, ...]], neck: Neck) -> list[Trouble]:
+    """Held notes that had to leave their string."""
+    troubles = []
+    before: tuple[Place, ...] = ()
+    for index, (event, grip) in enumerate(zip(wanted, placed, strict=True)):
+        for number, note in enumerate(event) if grip and before else ():
+            if note.held and grip[number] not in before:
+                string = next((each[0] for each in before if neck.midi_at(*each) == note.midi), None)
+                troubles.append(Trouble(kind=Kind.HELD, index=index, note=number, midi=note.midi, string=string))
+        before = grip or before
+    return troubles

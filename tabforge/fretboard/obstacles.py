@@ -1,0 +1,104 @@
+"""Why an event cannot be played, and what is nearest to it that can."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from tabforge.fretboard.neck import Neck, Place
+from tabforge.fretboard.reach import farthest
+from tabforge.fretboard.readings import Event, Grip, Wanted, grips, options, read
+from tabforge.fretboard.trouble import Kind, Trouble
+
+
+def obstacle(index: int, event: Event, neck: Neck) -> Trouble:
+    """What keeps an event that no hand can play from being played: the first note that is trouble by itself, else the chord as a whole."""
+    for number, note in enumerate(event):
+        trouble = _alone(note, neck)
+        if trouble is not None:
+            return replace(trouble, index=index, note=number, midi=note.midi, string=note.string, fret=note.fret)
+    if len(event) > len(neck.tuning):
+        return Trouble(kind=Kind.TOO_MANY, index=index, limit=len(neck.tuning))
+    seen: set[int] = set()
+    for number, note in enumerate(event):
+        if note.string is not None and note.string in seen:
+            return Trouble(
+                kind=Kind.SAME_STRING, index=index, note=number, midi=note.midi, string=note.string,
+                nearest=_instead(event, neck),
+            )
+        seen.add(note.string or 0)
+    kind = Kind.OUT_OF_REACH if _strings_suffice(event, neck) else Kind.NO_STRINGS_LEFT
+    return Trouble(kind=kind, index=index, nearest=_instead(event, neck))
+
+
+def _alone(note: Wanted, neck: Neck) -> Trouble | None:
+    """What keeps a single note from being played, or None."""
+    if note.string is not None and not 1 <= note.string <= len(neck.tuning):
+        return Trouble(kind=Kind.NO_STRING, limit=len(neck.tuning), nearest=_first(neck.places(note.midi)))
+    if note.fret is not None and note.fret > neck.last:
+        return Trouble(kind=Kind.NO_FRET, limit=neck.last, nearest=_first(neck.places(note.midi)))
+    if options(note, neck):
+        return None
+    if not neck.places(note.midi):
+        kind = Kind.BELOW if note.midi < neck.lowest else Kind.ABOVE if note.midi > neck.highest else Kind.NOWHERE
+        limit = neck.highest if kind is Kind.ABOVE else neck.lowest
+        return Trouble(kind=kind, limit=limit, nearest=_octaves(note.midi, neck))
+    if note.string is None:
+        return Trouble(kind=Kind.OTHER_PITCH, nearest=_first(neck.places(note.midi)))
+    own = options(Wanted(note.midi, note.string), neck)
+    near = own or sorted(neck.places(note.midi), key=lambda place: abs(place[0] - (note.string or 0)))
+    if note.fret is None:
+        return Trouble(kind=Kind.NOT_ON_STRING, limit=neck.midi_at(note.string, 0), nearest=_first(near))
+    return Trouble(kind=Kind.OTHER_PITCH, there=neck.midi_at(note.string, note.fret), nearest=_first(near))
+
+
+def _first(places: tuple[Place, ...] | list[Place]) -> tuple[Place, ...]:
+    return tuple(places[:1])
+
+
+def _octaves(midi: int, neck: Neck) -> tuple[Place, ...]:
+    """The first place of the nearest octave of a pitch that the neck has."""
+    for octaves in range(1, 11):
+        for other in (midi + 12 * octaves, midi - 12 * octaves):
+            if neck.places(other):
+                return neck.places(other)[:1]
+    return ()
+
+
+def _strings_suffice(event: Event, neck: Neck) -> bool:
+    """Whether each note can have a string of its own, whatever the hand (bipartite matching by augmenting paths, Kuhn's method)."""
+    wants = [{string for string, _ in options(note, neck)} for note in event]
+    owner: dict[int, int] = {}
+
+    def seat(number: int, tried: set[int]) -> bool:
+        for string in sorted(wants[number] - tried):
+            tried.add(string)
+            if string not in owner or seat(owner[string], tried):
+                owner[string] = number
+                return True
+        return False
+
+    return all(seat(number, set()) for number in range(len(event)))
+
+
+def _instead(event: Event, neck: Neck) -> Grip:
+    """A grip that can be played instead, note for note: one note on another string or in another octave; empty if that does not help."""
+    reach = farthest(neck)
+    for other in _variants(event):
+        if grips(other, neck, reach):
+            reading = read(other, neck, reach)
+            if reading is not None:
+                known = [(cost, grip) for cost, grip in zip(reading.costs, reading.grips, strict=True) if grip]
+                return min(known)[1]
+    return ()
+
+
+def _variants(event: Event) -> Iterator[Event]:
+    """The chord with one pin loosened, then with one note moved by an octave or two, then with all pins loosened."""
+    for number, note in enumerate(event):
+        if note.string is not None:
+            yield (*event[:number], Wanted(note.midi), *event[number + 1 :])
+    for number, note in enumerate(event):
+        for octave in (12, -12, 24, -24):
+            yield (*event[:number], Wanted(note.midi + octave), *event[number + 1 :])
+    yield tuple(Wanted(note.midi) for note in event)

@@ -1,0 +1,160 @@
+"""Readings: how an event is played in each hand.
+
+In a given hand an event has one grip: the one that costs least there; among equals the one with the lower frets (by their sum), then
+the one on the higher-sounding strings (lower numbers). A hand that reaches no grip of the event has none.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Final, NamedTuple
+
+from tabforge.fretboard.cost import NEVER, RING_ON, grip_cost
+from tabforge.fretboard.neck import Neck, Place
+from tabforge.fretboard.reach import FINGERS, HAND_FRETS, fingers_needed, most_hands
+
+
+class Wanted(NamedTuple):
+    """A note to be placed. ``midi`` is the pitch of the fretted string; ``string`` and ``fret`` pin it (from 1, and from the capo).
+
+    A pinned fret is never overruled: if another pitch lies there, that is trouble. A dead note is pinned to its string and a fret, and
+    its ``midi`` is the pitch of that place. ``held``: it sounds on from the event before, so it should stay where it was.
+    """
+
+    midi: int
+    string: int | None = None
+    fret: int | None = None
+    held: bool = False
+
+
+Event = tuple[Wanted, ...]
+Grip = tuple[Place, ...]
+
+MOST_TRIES: Final = 4000
+"""Steps of looking for one chord's grips. Only chords of many notes on many strings in near unison come near it."""
+
+
+class Reading:
+    """An event in each hand: ``grips[n]`` and its cost ``costs[n]`` in hand n + 1; ``middles[n]`` is the sum of the outermost strings.
+
+    Where a hand has no grip, ``middles`` has that of the nearest hand that does. ``tolls`` is the search's: readings that came before it.
+    """
+
+    __slots__ = ("costs", "grips", "middles", "tolls")
+
+    def __init__(self, grips: tuple[Grip | None, ...], costs: bytes) -> None:
+        self.grips = grips
+        self.costs = costs
+        self.middles = _middles(grips)
+        self.tolls: dict[Reading | None, bytes] = {}
+
+
+def _middles(grips: tuple[Grip | None, ...]) -> bytes:
+    known = {}
+    for number, grip in enumerate(grips):
+        if grip is not None:
+            strings = [string for string, _ in grip]
+            known[number] = min(strings) + max(strings)
+    return bytes(
+        known[number] if number in known else known[min(known, key=lambda other: abs(other - number))]
+        for number in range(len(grips))
+    )
+
+
+def options(note: Wanted, neck: Neck) -> tuple[Place, ...]:
+    """The places where a note can be played as it is pinned."""
+    places = neck.places(note.midi)
+    if note.string is not None:
+        places = tuple(place for place in places if place[0] == note.string)
+    if note.fret is not None:
+        places = tuple(place for place in places if place[1] == note.fret)
+    return places
+
+
+def grips(event: Event, neck: Neck, reach: Sequence[int]) -> list[Grip]:
+    """Playable grips: each note on a string of its own, all fingers within reach, open strings free.
+
+    ``reach`` is ``reach.farthest`` of the neck. Where every note is pinned to a fret, the grip stands whatever its stretch.
+    """
+    choices = [options(note, neck) for note in event]
+    if len(event) == 1:
+        return [(place,) for place in choices[0]]
+    if all(note.string and note.fret is not None for note in event):
+        pinned = tuple(places[0] for places in choices if places)
+        return [pinned] if len({string for string, _ in pinned}) == len(event) else []
+    found = list(_fitted(choices, reach, neck.last))
+    if len(event) > FINGERS:
+        found = [grip for grip in found if fingers_needed(grip) <= FINGERS]
+    return found
+
+
+def _fitted(choices: list[tuple[Place, ...]], reach: Sequence[int], last: int) -> Iterator[Grip]:
+    order = sorted(range(len(choices)), key=lambda number: len(choices[number]))
+    grip: list[Place] = [(0, 0)] * len(choices)
+    tries = 0
+
+    def fit(depth: int, used: int, low: int, high: int) -> Iterator[Grip]:
+        nonlocal tries
+        if depth == len(order):
+            yield tuple(grip)
+            return
+        number = order[depth]
+        for place in choices[number]:
+            tries += 1
+            if tries > MOST_TRIES:
+                return
+            string, fret = place
+            if used >> string & 1:
+                continue
+            lower, higher = (min(low, fret), max(high, fret)) if fret else (low, high)
+            if higher > reach[lower]:
+                continue
+            grip[number] = place
+            yield from fit(depth + 1, used | 1 << string, lower, higher)
+
+    yield from fit(0, 0, last, 0)
+
+
+def hands(grip: Grip, most: int) -> range:
+    """The hands, of ``most``, that play a grip: all, if nothing is fingered; with three notes fingered or more, only the one whose first
+    finger is on the lowest fret.
+    """
+    frets = [fret for _, fret in grip if fret]
+    if not frets:
+        return range(1, most + 1)
+    low, high = min(frets), max(frets)
+    if len(frets) > 2 or high - low >= HAND_FRETS:
+        first, last = low, low
+    elif len(frets) == 2:
+        first, last = high - HAND_FRETS + 1, low
+    else:
+        first, last = low - HAND_FRETS, low + 1
+    return range(max(1, min(first, most)), min(last, most) + 1)
+
+
+def read(event: Event, neck: Neck, reach: Sequence[int], before: Reading | None = None) -> Reading | None:
+    """An event's reading, or None if no hand can play it.
+
+    ``before`` is the reading of the event before and ``places`` in it; it is needed only where notes are held.
+    """
+    most = most_hands(neck)
+    held = [number for number, note in enumerate(event) if note.held] if before else []
+    best: list[tuple[int, int, list[int], Grip] | None] = [None] * most
+    for grip in grips(event, neck, reach):
+        frets = sum(fret for _, fret in grip)
+        strings = [string for string, _ in grip]
+        opened = any(place[1] == 0 and note.fret is None for place, note in zip(grip, event, strict=True))
+        for hand in hands(grip, most):
+            cost = grip_cost(grip, hand, opened)
+            if before and held:
+                rung = before.grips[hand - 1] or ()
+                cost += RING_ON * any(grip[number] not in rung for number in held)
+            found = (cost, frets, strings, grip)
+            known = best[hand - 1]
+            if known is None or found < known:
+                best[hand - 1] = found
+    if not any(best):
+        return None
+    return Reading(
+        tuple(each[3] if each else None for each in best), bytes(each[0] if each else NEVER for each in best)
+    )
