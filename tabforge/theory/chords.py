@@ -125,7 +125,7 @@ def nearest_chord(text: str) -> str | None:
     if not found:
         return nearest(text, NO_CHORD[:1])
     suffix, slash, bass = upright[found.end() :].partition("/")
-    near = nearest(suffix, list(qualities_by_form()))
+    near = suffix if _read_suffix(suffix) else nearest(suffix, list(qualities_by_form()))
     tail = f"/{bass[:1].upper()}{bass[1:]}" if slash else ""
     made = found[0] + (near or "") + tail
     return made if near is not None and parse_chord(made) else None

@@ -151,6 +151,8 @@ def test_what_is_no_chord_symbol(symbol: str) -> None:
         ("Csus5", "Csus"),
         ("nc", "N.C."),
         ("Cm7b7/e", "Cm7b5/E"),
+        ("Cm7b6/e", "Cm7b6/E"),
+        ("c7b9#11", "C7b9#11"),
         ("H7", None),
         ("?", None),
     ],

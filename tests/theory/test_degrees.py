@@ -100,6 +100,7 @@ def test_every_tone_comes_back_from_its_label(scale: Scale, octaves: int) -> Non
     for label, tone, offset in zip(scale.labels, scale.tones, scale.offsets, strict=True):
         written = label if label[0] in "#b" else f"n{label}"
         pitch = resolve_degree(scale, marks + written)
+        assert resolve_degree(scale, marks + label) == pitch
         assert isinstance(pitch, Pitch)
         assert pitch.pitch_class == tone
         assert pitch.midi == scale.root.midi + offset + 12 * octaves
