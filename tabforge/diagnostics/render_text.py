@@ -26,7 +26,7 @@ def _painted(text: str, style: str, colour: bool) -> str:
 def _excerpt_at(source: Source, start: int, end: int) -> Excerpt:
     line, column = source.position(start)
     if start >= len(source.text) and not source.line(line):
-        return Excerpt("(the file ends here)" if source.text else "(the file is empty)", "^", whole=False)
+        return Excerpt("(the file ends here)", "^", whole=False)
     return excerpt(source.line(line), column - 1, column - 1 + max(0, end - start))
 
 
@@ -56,7 +56,8 @@ def _one(diagnostic: Diagnostic, source: Source, colour: bool) -> str:
     if diagnostic.pointer and source.text.lstrip()[:1] == "{":
         lines[0] += f"  at {visible(diagnostic.pointer)}"
     lines += [_INDENT + visible(part) for part in diagnostic.headline.split("\n")]
-    lines += ["", *_places(diagnostic, source, colour)]
+    if source.text:
+        lines += ["", *_places(diagnostic, source, colour)]
     closing = []
     if diagnostic.expected:
         closing.append(f"Expected: {diagnostic.expected}")

@@ -140,11 +140,11 @@ def test_the_pointer_is_shown_for_a_json_input_alone() -> None:
     assert "/study" not in shown
 
 
-def test_the_end_of_the_file_and_the_empty_file_are_told_in_words() -> None:
+def test_the_end_of_the_file_is_told_in_words_and_an_empty_one_has_no_excerpt() -> None:
     at_end = Diagnostic(code=ERROR, headline="More.", span=Span(len(TEXT), len(TEXT)))
     assert "    4   (the file ends here)\n        ^\n" in render([at_end], Source("a.riff", TEXT))
     nowhere = Diagnostic(code=ERROR, headline="x", span=Span(0, 0))
-    assert "(the file is empty)" in render([nowhere], Source("a.riff", ""))
+    assert render([nowhere], Source("a.riff", "")) == "a.riff:1:1  error T901\n  x\n\na.riff: 1 error.\n"
 
 
 def test_text_that_the_user_wrote_cannot_steer_the_terminal() -> None:

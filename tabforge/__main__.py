@@ -1,0 +1,7 @@
+"""``python -m tabforge`` is the ``tabforge`` program."""
+
+from __future__ import annotations
+
+from tabforge.cli import run
+
+run()

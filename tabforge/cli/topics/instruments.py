@@ -1,0 +1,54 @@
+"""Instruments and tunings as topics, from their tables."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from tabforge.cli.topics import Entry, Topic, columns
+from tabforge.fretboard.instruments import INSTRUMENTS, find_instrument, find_tuning, tunings_of
+from tabforge.fretboard.tunings import TUNINGS as SETS
+from tabforge.fretboard.tunings import tuning_named
+
+
+def _instruments() -> list[Entry]:
+    return [Entry(each.name, f"{len(each.tuning)} strings, {each.tuning}") for each in INSTRUMENTS.values()]
+
+
+def _instrument(words: str) -> str | None:
+    found = find_instrument(words)
+    if found is None:
+        return None
+    return (
+        f"{found.name}  (an instrument)\n\n"
+        f"  Strings       {found.tuning}, as a tuning is written: the first is string {len(found.tuning)}\n"
+        f"  Frets         {found.frets}\n"
+        f"  Scale length  {found.scale_length:g} mm\n"
+        f"  Tunings       {', '.join(tunings_of(found))}"
+    )
+
+
+def _tunings() -> list[Entry]:
+    return [Entry(row.name, f"{strings}, {row.pitches}") for strings, rows in SETS.items() for row in rows]
+
+
+def _tuning(words: str) -> str | None:
+    """A tuning of every set of strings that has one of this name, or of the instrument named before it (``bass drop D``)."""
+    found = [(strings, tuning) for strings in SETS if (tuning := tuning_named(strings, words))]
+    parts = words.split()
+    for cut in range(1, len(parts)):
+        instrument = find_instrument(" ".join(parts[:cut]))
+        own = find_tuning(instrument, " ".join(parts[cut:])) if instrument else None
+        if instrument and own:
+            found.append((instrument.name, own))
+    if not found:
+        return None
+    rows = [Entry(strings, str(tuning)) for strings, tuning in found]
+    names = ", ".join(dict.fromkeys(str(tuning.name) for _, tuning in found))
+    listed = "\n".join(f"  {line}" for line in columns(rows).split("\n"))
+    return f"{names}  (a tuning)\n\n{listed}"
+
+
+TOPICS: Final = (
+    Topic(name="tunings", about="named tunings of every instrument", entries=_tunings, explain=_tuning),
+    Topic(name="instruments", about="instruments a study can be for", entries=_instruments, explain=_instrument),
+)

@@ -1,0 +1,93 @@
+"""The language's words as topics: settings, rows and durations from their tables, layouts from the reference."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from tabforge.cli.handbook import table
+from tabforge.cli.topics import Entry, Topic, columns
+from tabforge.model.values import DOT_FACTOR, VALUES
+from tabforge.syntax.grammar import ROWS, SETTINGS
+
+_PLACES: Final = {"header": "the header", "run": "a run", "riff": "a riff"}
+
+
+def _settings() -> list[Entry]:
+    return [Entry(each.word, each.says) for each in SETTINGS.values()]
+
+
+def _setting(words: str) -> str | None:
+    setting = SETTINGS.get(words)
+    if setting is None:
+        return None
+    places = [said for place, said in _PLACES.items() if place in setting.where]
+    lines = [f"{setting.word}  (a line of {', '.join(places[:-1]) + ' or ' if places[:-1] else ''}{places[-1]})", ""]
+    lines.append(f"  Value: {setting.says}.")
+    if setting.many:
+        lines.append("  It may stand several times.")
+    return "\n".join(lines)
+
+
+def _rows() -> list[Entry]:
+    return [Entry(each.word, each.says) for each in ROWS.values()]
+
+
+def _row(words: str) -> str | None:
+    row = ROWS.get(words)
+    if row is None:
+        return None
+    lines = [f"{row.word}  (a row of a riff)", "", f"  A cell is {row.says}."]
+    lines.append("  There is one cell for each bar." if row.per_bar else "  There is one cell for each note.")
+    if row.sounds:
+        others = " or ".join(other.word for other in ROWS.values() if other.sounds and other is not row)
+        lines.append(f"  It says what sounds: a system has this row or one of {others}.")
+    lines.append(f"  For example: {'  '.join(row.samples)}")
+    return "\n".join(lines)
+
+
+def _durations() -> list[Entry]:
+    return [Entry(each.letter, f"{each.spoken}: quarter notes it lasts, {each.quarters}") for each in VALUES]
+
+
+def _duration(words: str) -> str | None:
+    value = next((each for each in VALUES if words.rstrip(".") in (each.letter, each.spoken)), None)
+    dots = len(words) - len(words.rstrip("."))
+    if value is None or dots >= len(DOT_FACTOR):
+        return None
+    spoken = ("", "dotted ", "double-dotted ")[dots] + value.spoken
+    length = value.quarters * DOT_FACTOR[dots]
+    return f"{value.letter}{'.' * dots}  {spoken} (a duration)\n\n  Quarter notes it lasts: {length}."
+
+
+def _layouts() -> list[Entry]:
+    """The reference's table; a row that begins with … goes on from the last row that does not, and may offer two ways."""
+    entries: list[Entry] = []
+    whole = ""
+    for form, about in table("layout"):
+        ways, says = form.replace("`", "").split(", "), about.replace("`", "").split("; ")
+        for way, said in zip(ways, says if len(says) == len(ways) else ["; ".join(says)] * len(ways), strict=True):
+            if not way.startswith("…"):
+                whole = way
+            entries.append(Entry(way.replace("…", whole), said))
+    return entries
+
+
+def _kind(layout: str) -> str:
+    """A layout without its numbers and where it begins: ``3 per string from string 6`` is ``per string``."""
+    return " ".join(word for word in layout.split() if not word.isdecimal()).partition(" from ")[0]
+
+
+def _layout(words: str) -> str | None:
+    found = [entry for entry in _layouts() if words == entry.name]
+    found = found or [entry for entry in _layouts() if _kind(words) == _kind(entry.name)]
+    if not found:
+        return None
+    return "\n".join([f"{_kind(found[0].name)}  (a layout of a run)", "", *(f"  {line}" for line in columns(found).split("\n"))])
+
+
+TOPICS: Final = (
+    Topic(name="layouts", about="where on the neck a run lies", entries=_layouts, explain=_layout),
+    Topic(name="durations", about="note values, as a row of rhythm writes them", entries=_durations, explain=_duration),
+    Topic(name="settings", about="lines of the header and of blocks", entries=_settings, explain=_setting),
+    Topic(name="rows", about="the aligned rows of a riff", entries=_rows, explain=_row),
+)

@@ -1,0 +1,138 @@
+"""From a text to a score and from a score to bytes: the rooms in their order. Pure: no disk, clock or network.
+
+``study_from`` is reading → guard → compiling → advice. Each room reports all it finds; a later one is entered only with what the
+ones before left whole.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from tabforge.diagnostics.catalogue.advice import NOT_IN_FORMAT
+from tabforge.diagnostics.core import Diagnostic, only_errors, ordered
+from tabforge.limits import MAX_DIAGNOSTICS
+from tabforge.readers import READERS, decode
+from tabforge.source import Source, Span
+from tabforge.writers import DEFAULTS, WRITERS, WriteOptions
+
+if TYPE_CHECKING:
+    from tabforge.model.score import Score
+    from tabforge.readers import Reading
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outcome:
+    """What became of a source. ``score`` is None if it has errors.
+
+    ``diagnostics`` are in the order of their places, at most ``limits.MAX_DIAGNOSTICS``; ``unshown`` counts those beyond.
+    """
+
+    source: Source
+    score: Score | None
+    diagnostics: tuple[Diagnostic, ...]
+    unshown: int = 0
+
+    @property
+    def failed(self) -> bool:
+        """Whether the study has errors."""
+        return self.score is None
+
+
+def reader_for(source: Source) -> str:
+    """The reader a source is for, a key of ``readers.READERS``: JSON if its name or its first character says so."""
+    return "json" if source.name.lower().endswith(".json") or source.text.lstrip()[:1] == "{" else "riff"
+
+
+def study_from(name: str, data: bytes) -> Outcome:
+    """Read, guard, compile and look over a study. ``name`` is what the user is shown."""
+    source, found = decode(name, data)
+    if only_errors(found):
+        return _outcome(source, None, found)
+    return _judged(source, READERS[reader_for(source)](source))
+
+
+def _judged(source: Source, reading: Reading) -> Outcome:
+    from tabforge.check import advise  # noqa: PLC0415  # what only lays studies out does without
+    from tabforge.compile import compile_study  # noqa: PLC0415
+    from tabforge.schema import guard  # noqa: PLC0415
+
+    found = list(reading.diagnostics)
+    score: Score | None = None
+    if reading.document is not None:
+        found += guard(reading.document, reading.origins)
+        if not only_errors(found):
+            score, compiled = compile_study(reading.document, reading.origins)
+            found += compiled
+    if only_errors(found):
+        score = None
+    elif score is not None and reading.document is not None:
+        found += advise(score, reading.document, reading.origins)
+    return _outcome(source, score, found)
+
+
+def _outcome(source: Source, score: Score | None, found: Iterable[Diagnostic]) -> Outcome:
+    told = ordered(found)
+    return Outcome(
+        source=source,
+        score=score,
+        diagnostics=tuple(told[:MAX_DIAGNOSTICS]),
+        unshown=len(told[MAX_DIAGNOSTICS:]),
+    )
+
+
+def tidied(name: str, data: bytes) -> tuple[str | None, Outcome]:
+    """A study in the canonical layout, or None if it cannot be read; with what was found while reading it."""
+    from tabforge.syntax.printer import print_study  # noqa: PLC0415
+
+    source, found = decode(name, data)
+    if only_errors(found):
+        return None, _outcome(source, None, found)
+    reading = READERS[reader_for(source)](source)
+    outcome = _outcome(source, None, reading.diagnostics)
+    if reading.document is None or only_errors(reading.diagnostics):
+        return None, outcome
+    return print_study(reading.document), outcome
+
+
+def export(score: Score, name: str, options: WriteOptions = DEFAULTS) -> tuple[bytes, tuple[Diagnostic, ...]]:
+    """A score in a format, a key of ``writers.WRITERS``, and advice about what the format cannot hold: once for each kind of loss."""
+    data, losses = WRITERS[name].write(score, options)
+    alike: dict[tuple[str, str], list[Span]] = {}
+    for loss in losses:
+        alike.setdefault((loss.what, loss.how), []).append(loss.span)
+    return data, tuple(_lost(name, what, how, spans) for (what, how), spans in alike.items())
+
+
+def _lost(name: str, what: str, how: str, spans: list[Span]) -> Diagnostic:
+    more = len(spans) - 1
+    return Diagnostic(
+        code=NOT_IN_FORMAT,
+        headline=f"{name} cannot show this {what}: {how}",
+        span=spans[0],
+        help=f"the same in {more} more {'place' if more == 1 else 'places'}" if more else None,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Built:
+    """A study and its exports: format to bytes, empty if it has errors. ``outcome`` tells the formats' losses too."""
+
+    outcome: Outcome
+    files: Mapping[str, bytes]
+
+
+def build(name: str, data: bytes, formats: Iterable[str], options: WriteOptions = DEFAULTS) -> Built:
+    """A study from its text to the bytes of each format."""
+    outcome = study_from(name, data)
+    if outcome.score is None:
+        return Built(outcome=outcome, files={})
+    files: dict[str, bytes] = {}
+    lost: list[Diagnostic] = []
+    for each in formats:
+        files[each], more = export(outcome.score, each, options)
+        lost += more
+    if lost:
+        outcome = _outcome(outcome.source, outcome.score, (*outcome.diagnostics, *lost))
+    return Built(outcome=outcome, files=files)
