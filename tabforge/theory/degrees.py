@@ -38,7 +38,7 @@ def resolve_degree(scale: Scale, text: str) -> Pitch | DegreeProblem:
     """The pitch of a degree such as ``5``, ``_b7`` or ``^10`` in a scale.
 
     A bare number is that degree in the scale's flavour; one with an accidental, or ``n``, is named against the major scale on the root
-    and may leave the scale. ``_`` and ``^`` move it by octaves. Cached; where the scale stays the same, ``resolver`` is faster.
+    and may leave the scale. ``_`` and ``^`` move it by octaves. Cached.
     """
     found = _TEXT.fullmatch(text)
     if found is None:
@@ -58,19 +58,6 @@ def _in_flavour(scale: Scale, number: int) -> Label | DegreeProblem:
     if len(having) > 1 and str(number) not in having:
         return DegreeProblem(kind="ambiguous", labels=tuple(having))
     return read_label(having[0] if len(having) == 1 else str(number))
-
-
-class Resolver(dict[str, "Pitch | DegreeProblem"]):
-    """Degree texts of one scale, each worked out once: ``resolver["_b7"]``. Subscript it; a text it has met costs a dict lookup."""
-
-    def __init__(self, scale: Scale) -> None:
-        super().__init__()
-        self._scale = scale
-
-    def __missing__(self, text: str) -> Pitch | DegreeProblem:
-        """Work out a text that was not met before, and remember it."""
-        self[text] = made = resolve_degree(self._scale, text)
-        return made
 
 
 def in_scale(scale: Scale, pitch: Pitch) -> bool:
