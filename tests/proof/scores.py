@@ -59,6 +59,7 @@ class Item:
 
 
 _WRITTEN: dict[str, Written] = {}
+_SHARED: dict[Written, Written] = {}
 
 
 def value(text: str) -> Written:
@@ -123,7 +124,7 @@ def tuplet(ratio: str, unit: str, *items: Item | list[Item]) -> list[Item]:
     """Items inside a tuplet such as ``tuplet("3:2", "e", ...)``; tuplets may stand in tuplets."""
     inside: list[Item] = [each for item in items for each in (item if isinstance(item, list) else [item])]
     actual, normal = (int(part) for part in ratio.split(":"))
-    found = []
+    found: list[Item] = []
     for index, item in enumerate(inside):
         old = item.written
         shifted_opens = tuple(level + 1 for level in old.opens)
@@ -138,7 +139,7 @@ def tuplet(ratio: str, unit: str, *items: Item | list[Item]) -> list[Item]:
             opens=(0, *shifted_opens) if index == 0 else shifted_opens,
             closes=(*shifted_closes, 0) if index == len(inside) - 1 else shifted_closes,
         )
-        found.append(replace(item, written=written))
+        found.append(replace(item, written=_SHARED.setdefault(written, written)))
     return found
 
 

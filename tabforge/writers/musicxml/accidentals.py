@@ -54,19 +54,28 @@ class Accidentals:
         self._before, self._in_force = self._in_force, {}
         settled = self._settled = {}
         found: list[list[str]] = [[] for _ in voices]
+        key = self._key
+        quiet = not self._before
         for index, event in _in_time(voices):
             put = found[index].append
             for note in event.notes:
                 pitch = note.pitch
-                place = pitch.octave * 7 + _PLACES[pitch.step]
-                if settled.get(place) == pitch.alter:
+                step, alter = pitch.step, pitch.alter
+                place = pitch.octave * 7 + _PLACES[step]
+                if settled.get(place) == alter:
+                    put("")
+                elif quiet and alter == key[step]:
+                    # Nothing in this bar or the one before speaks against the signature.
+                    settled[place] = alter
                     put("")
                 elif note.tied_in:
-                    put(self._tied(place, pitch.alter))
+                    put(self._tied(place, alter))
+                    quiet = False
                 elif note.marks and any(mark.technique.name == "dead note" for mark in note.marks):
                     put("")
                 else:
-                    put(self._show(place, pitch.step, pitch.alter))
+                    put(self._show(place, step, alter))
+                    quiet = False
         return found
 
     def _tied(self, place: int, alter: int) -> str:

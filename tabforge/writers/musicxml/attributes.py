@@ -95,9 +95,13 @@ class AttributesWriter:
         self._divisions = divisions
         self._exact = exact
         self._last: dict[str, str] = {}
+        self._seen: tuple[Section, Meter] | None = None
 
     def write(self, section: Section, meter: Meter) -> str:
         """The element for a bar in that section and meter, or nothing where all is as before."""
+        if self._seen is not None and self._seen[0] is section and self._seen[1] == meter:
+            return ""
+        self._seen = section, meter
         strings = len(section.tuning)
         wanted = {
             "divisions": f"<divisions>{self._divisions}</divisions>",

@@ -39,12 +39,15 @@ def numbered(score: Score) -> Iterator[Numbered]:
     A pickup and the second part of a bar that a repeat cuts in two are not counted (``implicit``); a pickup before the first bar is
     number 0, the others are X1, X2 and so on. What is missing of these is missing before them; of other partial bars, after them.
     """
-    count = extra = 0
+    count = extra = whole = 0
+    meter = None
     sections = [section for section in score.sections if section.bars]
     for section in sections:
         missing = 0
         for index, bar in enumerate(section.bars):
-            whole = int(bar.meter.quarters * score.divisions)
+            if bar.meter != meter:
+                meter = bar.meter
+                whole = int(meter.quarters * score.divisions)
             first, last = index == 0, index == len(section.bars) - 1
             before = bar.partial and (first or bar.ticks == missing)
             missing = whole - bar.ticks if bar.partial and not before else 0

@@ -39,10 +39,13 @@ def tuplets(events: Sequence[Event]) -> list[Tuplet]:
     return found
 
 
-def groups(events: Sequence[Event], meter: Meter, divisions: int, shift: int) -> list[list[int]]:
-    """Indices of the events under one beam, two or more each. ``shift``: ticks of the whole bar that are missing before its first event."""
+def groups(events: Sequence[Event], inside: Sequence[Tuplet], meter: Meter, divisions: int, shift: int) -> list[list[int]]:
+    """Indices of the events under one beam, two or more each.
+
+    ``inside``: the voice's tuplets. ``shift``: ticks of the whole bar that are missing before its first event.
+    """
     edges, wide = beats(meter, divisions), spans(meter, divisions)
-    outer = [tuplet for tuplet in tuplets(events) if tuplet.level == 0]
+    outer = [tuplet for tuplet in inside if tuplet.level == 0]
     plain = _plain_beats(events, edges, divisions, shift)
     found: list[list[int]] = []
     last: object = None
@@ -95,13 +98,15 @@ def _plain_beats(events: Sequence[Event], edges: Sequence[int], divisions: int, 
     return {beat for beat, count in counts.items() if count == 2 and edges[beat + 1] - edges[beat] == divisions}
 
 
-def beams(events: Sequence[Event], meter: Meter, divisions: int, shift: int) -> tuple[list[Lines], list[list[int]]]:
+def beams(
+    events: Sequence[Event], inside: Sequence[Tuplet], meter: Meter, divisions: int, shift: int
+) -> tuple[list[Lines], list[list[int]]]:
     """The beam values of every event of a voice, and the groups of indices under one beam (grace notes' own not among them)."""
     values: list[list[str]] = [[] for _ in events]
-    main = groups(events, meter, divisions, shift)
+    main = groups(events, inside, meter, divisions, shift)
     edges = beats(meter, divisions)
     owners = [-1] * len(events)
-    for tuplet in tuplets(events):
+    for tuplet in inside:
         if tuplet.level == 0:
             owners[tuplet.first : tuplet.last + 1] = [tuplet.first] * (tuplet.last + 1 - tuplet.first)
     for group in main:

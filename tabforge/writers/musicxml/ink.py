@@ -44,20 +44,14 @@ class Ink:
     def __init__(self, layer: Layer, voice: int, event: Event, numbers: Numbers, losses: list[Loss]) -> None:
         self.layer, self.voice, self.event, self.numbers, self.losses = layer, voice, event, numbers, losses
         self.upper = voice == layer.first_voice
-        self.before: list[str] = []
-        self.after: list[str] = []
-        self.turn(None, first=True)
+        self.before = self.after = ""
+        self.turn(None, True)
 
-    def turn(self, note: Note | None, *, first: bool) -> None:
+    def turn(self, note: Note | None, first: bool) -> None:
         """Begin the next note of the event; ``note`` is None for a rest."""
         self.note, self.first = note, first
         self.cross = self.parentheses = False
-        self.tied: list[str] = []
-        self.lines: list[str] = []
-        self.ornaments: list[str] = []
-        self.technical: list[str] = []
-        self.articulations: list[str] = []
-        self.others: list[str] = []
+        self.tied = self.lines = self.ornaments = self.technical = self.articulations = self.others = ""
         self.play = ""
 
     def lose(self, what: str, how: str) -> None:
@@ -68,7 +62,7 @@ class Ink:
         """Words above the event, once."""
         direction = self.direction(f'<words font-style="italic">{escape(words)}</words>')
         if direction not in self.before:
-            self.before.append(direction)
+            self.before += direction
 
     def direction(self, *types: str) -> str:
         """A ``direction`` of this voice with the given direction types."""
@@ -85,14 +79,14 @@ class Ink:
 
     def notations(self, tuplets: str) -> str:
         """The ``notations`` element with everything this note has, or nothing."""
-        inside = "".join(self.tied) + "".join(self.lines) + tuplets
+        inside = self.tied + self.lines + tuplets
         if self.ornaments:
-            inside += f"<ornaments>{''.join(self.ornaments)}</ornaments>"
+            inside += f"<ornaments>{self.ornaments}</ornaments>"
         if self.technical:
-            inside += f"<technical>{''.join(self.technical)}</technical>"
+            inside += f"<technical>{self.technical}</technical>"
         if self.articulations:
-            inside += f"<articulations>{''.join(self.articulations)}</articulations>"
-        inside += "".join(self.others)
+            inside += f"<articulations>{self.articulations}</articulations>"
+        inside += self.others
         return f"<notations>{inside}</notations>" if inside else ""
 
 

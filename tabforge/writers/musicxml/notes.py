@@ -7,8 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import cache
+from typing import Final
 
-from tabforge.model.events import NOTHING_ATTACHED, Event, Note, Word
+from tabforge.model.events import NOTHING_ATTACHED, Event, Word
 from tabforge.model.pitch import Pitch
 from tabforge.writers.loss import Loss
 from tabforge.writers.musicxml.harmony import harmony
@@ -31,6 +32,16 @@ def pitch_element(pitch: Pitch) -> str:
 @cache
 def _string_fret(string: int, fret: int) -> str:
     return f"<string>{string}</string><fret>{fret}</fret>"
+
+
+_STROKES: Final = {None: "", "d": "<down-bow/>", "u": "<up-bow/>"}
+"""Pick strokes: the standard has one sign for bow and pick."""
+
+
+@cache
+def _fingers(finger: str | None, pluck: str | None) -> str:
+    first = f"<fingering>{escape(finger)}</fingering>" if finger else ""
+    return f"{first}<pluck>{escape(pluck)}</pluck>" if pluck else first
 
 
 class NoteWriter:
@@ -64,14 +75,12 @@ class NoteWriter:
                     if not tab:
                         out.append(f"{frame.opening}{element}{frame.before}{signs[at]}{frame.after}{_CLOSE}")
                         continue
-                    if not frame.tuplets:
-                        place = (note.string, note.fret)
-                        ending = places.get(place)
-                        if ending is None:
-                            technical = f"<technical>{_string_fret(*place)}</technical>"
-                            ending = places[place] = f"<notations>{technical}</notations>{_CLOSE}"
-                        out.append(f"{frame.opening}{element}{frame.before}{frame.after}{ending}")
-                        continue
+                    place = (note.string, note.fret)
+                    technical = places.get(place)
+                    if technical is None:
+                        technical = places[place] = f"<technical>{_string_fret(*place)}</technical></notations>{_CLOSE}"
+                    out.append(f"{frame.opening}{element}{frame.before}{frame.after}<notations>{frame.tuplets}{technical}")
+                    continue
                 at -= 1
             elif not notes and not event.marks and event.attached is NOTHING_ATTACHED:
                 out.append(f"{frame.rest}{_wrapped(frame.tuplets)}{_CLOSE}")
@@ -82,45 +91,45 @@ class NoteWriter:
     def _full(self, out: list[str], event: Event, frame: Frame, signs: Sequence[str], voice: int) -> None:
         """An event with marks, ties, fingers, words or several notes."""
         layer, attached = self._layer, event.attached
+        plays, tab = layer.plays, layer.tab
         ink = Ink(layer, voice, event, self._numbers, self._losses)
-        body: list[str] = []
-        if layer.plays and attached.chord is not None:
-            ink.before.append(harmony(attached.chord, layer.staff_element))
-        lyric = self._lyric(attached.word, voice) if layer.plays and attached.word is not None else ""
+        lyric = stroke = ""
+        if plays and attached is not NOTHING_ATTACHED:
+            if attached.chord is not None:
+                ink.before += harmony(attached.chord, layer.staff_element)
+            if attached.word is not None:
+                lyric = self._lyric(attached.word, voice)
+            stroke = _STROKES[attached.stroke]
+        body = []
         if not event.notes:
             write_marks(ink, event.marks)
             body.append(f"{frame.rest}{ink.notations(frame.tuplets)}{lyric}{_CLOSE}")
+        opening, foot, tuplets = frame.opening, frame.foot, frame.tuplets
         for index, note in enumerate(event.notes):
-            first = index == 0
-            ink.turn(note, first=first)
-            self._own(ink, note)
-            if first and layer.plays and attached.stroke is not None:
-                ink.technical.append("<down-bow/>" if attached.stroke == "d" else "<up-bow/>")
-            write_marks(ink, note.marks + event.marks)
-            ties = ('<tie type="stop"/>' if note.tied_in else "") + ('<tie type="start"/>' if note.tied_out else "")
+            ink.turn(note, not index)
+            ties = ""
+            if note.tied_in:
+                ties, ink.tied = '<tie type="stop"/>', '<tied type="stop"/>'
+            if note.tied_out:
+                ties += '<tie type="start"/>'
+                ink.tied += '<tied type="start"/>'
+            ink.technical = stroke
+            if tab:
+                ink.technical += _string_fret(note.string, note.fret)
+            if plays and (note.finger or note.pluck):
+                ink.technical += _fingers(note.finger, note.pluck)
+            if note.marks or event.marks:
+                write_marks(ink, note.marks + event.marks)
             body.append(
-                f"{frame.opening}{'' if first else '<chord/>'}{self._pitch(note.pitch)}{frame.timing}{ties}{frame.kind}"
-                f"{signs[index] if signs else ''}{frame.shape}{ink.head()}{frame.foot if first else frame.chord_foot}"
-                f"{ink.notations(frame.tuplets if first else '')}{lyric if first else ''}{ink.play}{_CLOSE}"
+                f"{opening}{self._pitch(note.pitch)}{frame.timing}{ties}{frame.kind}{signs[index] if signs else ''}{frame.shape}"
+                f"{ink.head()}{foot}{ink.notations(tuplets)}{lyric}{ink.play}{_CLOSE}"
             )
-        out += ink.before
+            if not index:
+                opening, foot, tuplets, lyric, stroke = f"{opening}<chord/>", frame.chord_foot, "", "", ""
+        out.append(ink.before)
         out += body
-        out += ink.after
+        out.append(ink.after)
         self._numbers.settle()
-
-    def _own(self, ink: Ink, note: Note) -> None:
-        """What a note has besides marks: ties, string and fret, fingers."""
-        if note.tied_in:
-            ink.tied.append('<tied type="stop"/>')
-        if note.tied_out:
-            ink.tied.append('<tied type="start"/>')
-        if self._layer.tab:
-            ink.technical.append(_string_fret(note.string, note.fret))
-        if self._layer.plays:
-            if note.finger:
-                ink.technical.append(f"<fingering>{escape(note.finger)}</fingering>")
-            if note.pluck:
-                ink.technical.append(f"<pluck>{escape(note.pluck)}</pluck>")
 
     def _pitch(self, pitch: Pitch) -> str:
         key = (pitch.step, pitch.alter, pitch.octave)

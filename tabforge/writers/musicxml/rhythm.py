@@ -20,7 +20,7 @@ class Frame(NamedTuple):
 
     ``opening`` [chord, pitch] ``timing`` [ties] ``kind`` [accidental] ``shape`` [notehead] ``foot`` [notations, lyric, play]. ``before``
     and ``after`` are the joined pieces of a note with nothing between; ``chord_foot`` is the foot of a chord's further notes; ``rest``
-    a whole plain rest; ``tuplets`` the tuplet elements that belong into the notations (already part of ``after``).
+    a whole plain rest; ``tuplets`` the tuplet elements that belong into the notations (on a notation staff ``after`` has them already).
     """
 
     opening: str
@@ -78,12 +78,16 @@ class Rhythms:
         lines: Sequence[Lines] = [()] * len(events)
         groups: list[list[int]] = []
         stems = not layer.silent
+        inside = tuplets(events)
         if stems:
-            lines, groups = beams(events, place.meter, self._divisions, place.shift)
-        brackets = _tuplet_elements(events, groups, shown=stems)
+            lines, groups = beams(events, inside, place.meter, self._divisions, place.shift)
+        brackets = _tuplet_elements(events, inside, groups, shown=stems) if inside else [""] * len(events)
         voice = f"<voice>{place.voice}</voice>"
         stem = "" if place.stem is None and stems else f"<stem>{place.stem if stems else 'none'}</stem>"
-        full = place.meter.quarters * self._divisions
+        full = int(place.meter.quarters * self._divisions)
+        chord_foot = layer.staff_element
+        start = '<note dynamics="0">' if layer.silent else "<note>"
+        hidden = ' print-object="no"' if layer.silent else ""
         graces = _grace_elements(events)
         frames = []
         for event, beam, tuplet, grace in zip(events, lines, brackets, graces, strict=True):
@@ -92,17 +96,15 @@ class Rhythms:
             kind = f"{voice}<type>{written.value.name}</type>{'<dot/>' * written.dots}"
             time = _time_modification(written)
             own_stem = f"<stem>{place.stem or 'up'}</stem>" if grace and stems else stem
-            chord_foot = layer.staff_element
             foot = chord_foot + "".join(f'<beam number="{number}">{value}</beam>' for number, value in enumerate(beam, 1))
             notations = f"<notations>{tuplet}</notations>" if tuplet else ""
-            hidden = ' print-object="no"' if layer.silent else ""
             if event.ticks == full == place.ticks:
                 rest = f'<note{hidden}><rest measure="yes"/>{timing}{voice}{chord_foot}'
             else:
                 rest = f"<note{hidden}><rest/>{timing}{kind}{time}{chord_foot}"
             frames.append(
                 Frame(
-                    opening=f'<note dynamics="0">{grace}' if layer.silent else f"<note>{grace}",
+                    opening=start + grace,
                     timing=timing,
                     kind=kind,
                     shape=time + own_stem,
@@ -110,7 +112,7 @@ class Rhythms:
                     chord_foot=chord_foot,
                     tuplets=tuplet,
                     before=timing + kind,
-                    after=time + own_stem + foot + notations,
+                    after=time + own_stem + foot + ("" if layer.tab else notations),
                     rest=rest,
                 )
             )
@@ -124,19 +126,21 @@ def _time_modification(written: Written) -> str:
     actual = normal = 1
     for ratio in written.tuplets:
         actual, normal = actual * ratio.actual, normal * ratio.normal
-    unit = written.units[0] if len(written.units) == 1 and written.units[0] != written.value else None
+    unit = written.units[0] if len(written.units) == 1 and written.units[0].name != written.value.name else None
     named = f"<normal-type>{unit.name}</normal-type>" if unit else ""
     return (
         f"<time-modification><actual-notes>{actual}</actual-notes><normal-notes>{normal}</normal-notes>{named}</time-modification>"
     )
 
 
-def _tuplet_elements(events: Sequence[Event], groups: Sequence[Sequence[int]], *, shown: bool) -> list[str]:
+def _tuplet_elements(
+    events: Sequence[Event], inside: Sequence[Tuplet], groups: Sequence[Sequence[int]], *, shown: bool
+) -> list[str]:
     """The ``tuplet`` elements of every event. No bracket where one beam covers exactly the tuplet (common practice, no source)."""
     opening: list[list[str]] = [[] for _ in events]
     closing: list[list[str]] = [[] for _ in events]
     whole = {(group[0], group[-1], len(group)) for group in groups}
-    for tuplet in sorted(tuplets(events), key=lambda each: each.level):
+    for tuplet in sorted(inside, key=lambda each: each.level):
         number = tuplet.level + 1
         unseen = f'<tuplet type="start" number="{number}" bracket="no" show-number="none"/>'
         opening[tuplet.first].append(_tuplet_start(events, tuplet, whole) if shown else unseen)

@@ -35,13 +35,13 @@ def _line(ink: Ink, mark: Mark, kind: str, name: str, text: str = "", more: str 
 
 
 def _slur(ink: Ink, mark: Mark) -> None:
-    ink.lines.append(_line(ink, mark, "line", "slur"))
+    ink.lines += _line(ink, mark, "line", "slur")
 
 
 def _legato(name: str, letter: str) -> Handler:
     def write(ink: Ink, mark: Mark) -> None:
         if ink.layer.fingers_strings:
-            ink.technical.append(_line(ink, mark, name, name, letter))
+            ink.technical += _line(ink, mark, name, name, letter)
         if not ink.layer.tab:
             _slur(ink, mark)
 
@@ -49,7 +49,7 @@ def _legato(name: str, letter: str) -> Handler:
 
 
 def _slide(ink: Ink, mark: Mark) -> None:
-    ink.lines.append(_line(ink, mark, "line", "slide", more=' line-type="solid"'))
+    ink.lines += _line(ink, mark, "line", "slide", more=' line-type="solid"')
 
 
 def _legato_slide(ink: Ink, mark: Mark) -> None:
@@ -59,7 +59,7 @@ def _legato_slide(ink: Ink, mark: Mark) -> None:
 
 def _on_note(element: str) -> Handler:
     def write(ink: Ink, mark: Mark) -> None:
-        ink.articulations.append(element)
+        ink.articulations += element
 
     return write
 
@@ -73,9 +73,9 @@ def _bend(*, before: bool, release: bool) -> Handler:
             return  # The bent note goes on; one struck again while held up is a bend before the stroke.
         semitones = (mark.amount or Fraction(0)) * 2
         kind = "<pre-bend/>" if before or not begins else ""
-        ink.technical.append(f'<bend shape="curved"><bend-alter>{decimal(semitones)}</bend-alter>{kind}</bend>')
+        ink.technical += f'<bend shape="curved"><bend-alter>{decimal(semitones)}</bend-alter>{kind}</bend>'
         if release:
-            ink.technical.append(f'<bend shape="curved"><bend-alter>{decimal(-semitones)}</bend-alter><release/></bend>')
+            ink.technical += f'<bend shape="curved"><bend-alter>{decimal(-semitones)}</bend-alter><release/></bend>'
 
     return write
 
@@ -86,12 +86,12 @@ def _wave(glyph: str) -> Handler:
         key = _key(ink, mark.technique.name)
         start = ink.numbers.start("wave", key) if mark.role in _BEGINS else None
         if start is not None:
-            ink.ornaments.append(f'<wavy-line type="start" number="{start}" smufl="{glyph}"/>')
+            ink.ornaments += f'<wavy-line type="start" number="{start}" smufl="{glyph}"/>'
         stop = None
         if mark.role is Role.STOP or (mark.role is Role.SINGLE and start is not None):
             stop = ink.numbers.stop("wave", key)
         if stop is not None:
-            ink.ornaments.append(f'<wavy-line type="stop" number="{stop}"/>')
+            ink.ornaments += f'<wavy-line type="stop" number="{stop}"/>'
 
     return write
 
@@ -108,11 +108,11 @@ def _extent(words: str) -> Handler:
         elif mark.role is Role.START:
             number = ink.numbers.start("dashes", key)
             dashes = () if number is None else (f'<dashes type="start" number="{number}"/>',)
-            ink.before.append(ink.direction(f'<words font-style="italic">{words}</words>', *dashes))
+            ink.before += ink.direction(f'<words font-style="italic">{words}</words>', *dashes)
         elif mark.role is Role.STOP:
             number = ink.numbers.stop("dashes", key)
             if number is not None:
-                ink.after.append(ink.direction(f'<dashes type="stop" number="{number}"/>'))
+                ink.after += ink.direction(f'<dashes type="stop" number="{number}"/>')
 
     return write
 
@@ -128,7 +128,7 @@ def _palm_mute(ink: Ink, mark: Mark) -> None:
 
 def _let_ring(ink: Ink, mark: Mark) -> None:
     if ink.layer.plays and ink.note is not None and not ink.note.tied_out:
-        ink.tied.append('<tied type="let-ring"/>')
+        ink.tied += '<tied type="let-ring"/>'
     _ringing(ink, mark)
 
 
@@ -144,7 +144,7 @@ def _harmonic(letters: str, kind: str, pitch: str) -> Handler:
     """A harmonic. The standard tells natural and artificial apart; the words tell the rest, with the fret to touch where it is another."""
 
     def write(ink: Ink, mark: Mark) -> None:
-        ink.technical.append(f"<harmonic><{kind}/><{pitch}/></harmonic>")
+        ink.technical += f"<harmonic><{kind}/><{pitch}/></harmonic>"
         if ink.layer.fingers_strings and ink.note is not None and not ink.note.tied_in:
             touched = f" ({ink.note.fret + int(mark.amount)})" if mark.amount else ""
             ink.say(letters + touched)
@@ -155,7 +155,7 @@ def _harmonic(letters: str, kind: str, pitch: str) -> Handler:
 def _tap(hand: str, letters: str) -> Handler:
     def write(ink: Ink, mark: Mark) -> None:
         if ink.layer.fingers_strings:
-            ink.technical.append(f'<tap hand="{hand}">{letters}</tap>')
+            ink.technical += f'<tap hand="{hand}">{letters}</tap>'
 
     return write
 
@@ -165,7 +165,7 @@ def _trill(ink: Ink, mark: Mark) -> None:
     frets = int(mark.amount or 0)
     if ink.layer.plays:
         step = "half" if frets == 1 else "whole"
-        ink.ornaments.append(f'<trill-mark trill-step="{step}"/>')
+        ink.ornaments += f'<trill-mark trill-step="{step}"/>'
         if frets > 2:
             ink.lose(f"trill of {frets} frets", "written as a trill of a whole step, with its fret in words")
     if ink.layer.fingers_strings and ink.note is not None:
@@ -175,7 +175,7 @@ def _trill(ink: Ink, mark: Mark) -> None:
 def _tremolo(ink: Ink, mark: Mark) -> None:
     strokes = int(mark.amount or 0)
     if ink.layer.plays and ink.first and not ink.layer.tab:
-        ink.ornaments.append(f'<tremolo type="single">{strokes}</tremolo>')
+        ink.ornaments += f'<tremolo type="single">{strokes}</tremolo>'
     elif ink.layer.plays and ink.first:
         # On a TAB staff the element makes a reader drop the note, so TAB alone has it in words.
         ink.say("tremolo picking")
@@ -185,20 +185,20 @@ def _tremolo(ink: Ink, mark: Mark) -> None:
 def _articulation(element: str) -> Handler:
     def write(ink: Ink, mark: Mark) -> None:
         if ink.layer.plays and ink.first and ink.note is not None:
-            ink.articulations.append(element)
+            ink.articulations += element
 
     return write
 
 
 def _fermata(ink: Ink, mark: Mark) -> None:
     if ink.layer.plays and ink.first:
-        ink.others.append(f'<fermata type="{"upright" if ink.upper else "inverted"}"/>')
+        ink.others += f'<fermata type="{"upright" if ink.upper else "inverted"}"/>'
 
 
 def _arpeggio(direction: str) -> Handler:
     def write(ink: Ink, mark: Mark) -> None:
         if ink.layer.plays and ink.note is not None:
-            ink.others.append(f'<arpeggiate direction="{direction}"/>')
+            ink.others += f'<arpeggiate direction="{direction}"/>'
 
     return write
 
