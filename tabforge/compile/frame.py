@@ -10,7 +10,7 @@ from tabforge.compile.report import Report
 from tabforge.compile.scales import scale_in_force
 from tabforge.diagnostics import nearest
 from tabforge.diagnostics.catalogue import music
-from tabforge.fretboard.instruments import INSTRUMENTS, find_instrument, find_tuning, tuning_of, tunings_of
+from tabforge.fretboard.instruments import INSTRUMENTS, find_instrument, find_tuning, instrument_names, tuning_of, tunings_of
 from tabforge.fretboard.neck import Neck
 from tabforge.model.meter import Meter, Swing, Tempo
 from tabforge.model.pitch import parse_pitch
@@ -56,7 +56,7 @@ def header_frame(study: Study, move: Interval | None, report: Report) -> Frame:
             music.UNKNOWN_INSTRUMENT,
             f"there is no instrument called “{study['instrument']}”",
             ("instrument",),
-            suggestion=nearest(study["instrument"], INSTRUMENTS),
+            suggestion=nearest(study["instrument"], instrument_names()),
             expected="one of " + ", ".join(INSTRUMENTS),
         )
         instrument = INSTRUMENTS["guitar"]

@@ -12,11 +12,12 @@ from tabforge.syntax.document import ScaleSetting
 from tabforge.syntax.origins import Pointer
 from tabforge.theory.intervals import Interval, transpose
 from tabforge.theory.scales import (
+    all_scale_names,
     named_scale,
     scale_from_degrees,
     scale_from_semitones,
     scale_from_steps,
-    scale_names,
+    step_size,
 )
 
 
@@ -57,7 +58,7 @@ def scale_in_force(given: ScaleSetting, neck: Neck, move: Interval | None, at: P
                 music.UNKNOWN_SCALE,
                 f"there is no scale called “{name}”",
                 at,
-                suggestion=nearest(name or "", scale_names()),
+                suggestion=nearest(name or "", all_scale_names()),
                 help="`tabforge list scales` shows them all; your own: scale D3 degrees 1 2 b3 #4 5 6 b7",
             )
         return scale
@@ -66,11 +67,8 @@ def scale_in_force(given: ScaleSetting, neck: Neck, move: Interval | None, at: P
     return scale
 
 
-_HALF_STEPS = {"H": 1, "W": 2, "W+H": 3, "W+W": 4}
-
-
 def _sum_of(given: ScaleSetting) -> str | None:
     if "steps" not in given:
         return None
-    total = sum(_HALF_STEPS[step] for step in given["steps"])
+    total = sum(step_size(step) or 0 for step in given["steps"])
     return f"they add up to {total} half steps, {abs(total - 12)} too {'many' if total > 12 else 'few'}" if total != 12 else None
