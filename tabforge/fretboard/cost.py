@@ -42,10 +42,11 @@ HIGH: Final = 1
 
 OCTAVE: Final = 12
 
-RING_ON: Final = 80
-"""Taking away a note that should ring on: more than a shift over the whole neck."""
+BROKEN: Final = 40
+"""A note that should ring on but is let go, or one that should be led to on a string but lies on another: more than a shift over the whole
+neck."""
 
-MOST: Final = 90
+MOST: Final = 100
 """What a grip in its hand costs at most; dearer ones differ no more."""
 
 NEVER: Final = 200

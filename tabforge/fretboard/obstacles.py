@@ -12,23 +12,29 @@ from tabforge.fretboard.trouble import Kind, Trouble
 
 
 def obstacle(index: int, event: Event, neck: Neck) -> Trouble:
-    """What keeps an event that no hand can play from being played: the first note that is trouble by itself, else the chord as a whole."""
-    for number, note in enumerate(event):
+    """What keeps an event that no hand can play from being played: the first note that is trouble by itself, else the chord as a whole.
+
+    Held notes are not looked at: they can be let go.
+    """
+    numbers = [number for number, note in enumerate(event) if not note.held] or list(range(len(event)))
+    struck = tuple(event[number] for number in numbers)
+    for number, note in zip(numbers, struck, strict=True):
         trouble = _alone(note, neck)
         if trouble is not None:
             return replace(trouble, index=index, note=number, midi=note.midi, string=note.string, fret=note.fret)
-    if len(event) > len(neck.tuning):
+    if len(struck) > len(neck.tuning):
         return Trouble(kind=Kind.TOO_MANY, index=index, limit=len(neck.tuning))
+    nearest = _instead(struck, neck)
     seen: set[int] = set()
-    for number, note in enumerate(event):
-        if note.string is not None and note.string in seen:
+    for number, note in zip(numbers, struck, strict=True):
+        if note.string in seen:
             return Trouble(
-                kind=Kind.SAME_STRING, index=index, note=number, midi=note.midi, string=note.string,
-                nearest=_instead(event, neck),
+                kind=Kind.SAME_STRING, index=index, note=number, midi=note.midi, string=note.string, nearest=nearest
             )
-        seen.add(note.string or 0)
-    kind = Kind.OUT_OF_REACH if _strings_suffice(event, neck) else Kind.NO_STRINGS_LEFT
-    return Trouble(kind=kind, index=index, nearest=_instead(event, neck))
+        if note.string is not None:
+            seen.add(note.string)
+    kind = Kind.OUT_OF_REACH if _strings_suffice(struck, neck) else Kind.NO_STRINGS_LEFT
+    return Trouble(kind=kind, index=index, nearest=nearest)
 
 
 def _alone(note: Wanted, neck: Neck) -> Trouble | None:

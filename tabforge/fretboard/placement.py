@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from tabforge.fretboard.bonds import sounding
 from tabforge.fretboard.neck import Neck, Place
 from tabforge.fretboard.obstacles import obstacle
 from tabforge.fretboard.readings import Event, Wanted
@@ -24,8 +25,9 @@ def place(wanted: Sequence[Event], neck: Neck) -> tuple[list[tuple[Place, ...]],
     not passed. Where two voices sound on one neck, pass their onsets as one line, with the notes that sound on from the event
     before as ``held``.
 
-    An event that cannot be played gets an empty tuple and a Trouble; the others are placed as if it were not there. The result
-    is the cheapest by ``cost``, the same every time for the same line and neck.
+    An event that cannot be played gets an empty tuple and a Trouble; the others are placed as if it were not there. A held note that must
+    be let go gets the place (0, 0) and a Trouble of kind HELD, which is no error. The result is the cheapest by ``cost``, the same
+    every time for the same line and neck.
     """
     line = search(neck).line(wanted)
     placed = [found[1] if found is not None else () for found in line]
@@ -40,13 +42,13 @@ def place(wanted: Sequence[Event], neck: Neck) -> tuple[list[tuple[Place, ...]],
 
 
 def _cut_short(wanted: Sequence[Event], placed: Sequence[tuple[Place, ...]], neck: Neck) -> list[Trouble]:
-    """Held notes that had to leave their string."""
+    """Held notes that could not stay where they were."""
     troubles = []
     before: tuple[Place, ...] = ()
     for index, (event, grip) in enumerate(zip(wanted, placed, strict=True)):
-        for number, note in enumerate(event) if grip and before else ():
-            if note.held and grip[number] not in before:
-                string = next((each[0] for each in before if neck.midi_at(*each) == note.midi), None)
-                troubles.append(Trouble(kind=Kind.HELD, index=index, note=number, midi=note.midi, string=string))
+        for number, note in enumerate(event) if grip else ():
+            was = sounding(note.midi, before, neck) if note.held else None
+            if was is not None and grip[number] != was:
+                troubles.append(Trouble(kind=Kind.HELD, index=index, note=number, midi=note.midi, string=was[0], fret=was[1]))
         before = grip or before
     return troubles

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final, NamedTuple
 
-from tabforge.fretboard.cost import NEVER, RING_ON, grip_cost
+from tabforge.fretboard.cost import NEVER, grip_cost
 from tabforge.fretboard.neck import Neck, Place
 from tabforge.fretboard.reach import FINGERS, HAND_FRETS, fingers_needed, most_hands
 
@@ -18,17 +18,22 @@ class Wanted(NamedTuple):
     """A note to be placed. ``midi`` is the pitch of the fretted string; ``string`` and ``fret`` pin it (from 1, and from the capo).
 
     A pinned fret is never overruled: if another pitch lies there, that is trouble. A dead note is pinned to its string and a fret, and
-    its ``midi`` is the pitch of that place. ``held``: it sounds on from the event before, so it should stay where it was.
+    its ``midi`` is the pitch of that place. Two wishes look back at the event before: ``held``, the note sounds on from it and should stay
+    where it was; ``linked``, a hammer-on, pull-off or slide leads to the note, which should lie on a string of that event.
     """
 
     midi: int
     string: int | None = None
     fret: int | None = None
     held: bool = False
+    linked: bool = False
 
 
 Event = tuple[Wanted, ...]
 Grip = tuple[Place, ...]
+
+LET_GO: Final[Place] = (0, 0)
+"""Stands in a grip for a held note that had to be let go."""
 
 MOST_TRIES: Final = 4000
 """Steps of looking for one chord's grips. Only chords of many notes on many strings in near unison come near it."""
@@ -53,7 +58,7 @@ def _middles(grips: tuple[Grip | None, ...]) -> bytes:
     known = {}
     for number, grip in enumerate(grips):
         if grip is not None:
-            strings = [string for string, _ in grip]
+            strings = [string for string, _ in grip if string]
             known[number] = min(strings) + max(strings)
     return bytes(
         known[number] if number in known else known[min(known, key=lambda other: abs(other - number))]
@@ -132,29 +137,40 @@ def hands(grip: Grip, most: int) -> range:
     return range(max(1, min(first, most)), min(last, most) + 1)
 
 
-def read(event: Event, neck: Neck, reach: Sequence[int], before: Reading | None = None) -> Reading | None:
-    """An event's reading, or None if no hand can play it.
+class Way(NamedTuple):
+    """A grip in a hand. Ways compare as readings choose: by cost, then by frets, then by strings."""
 
-    ``before`` is the reading of the event before and ``places`` in it; it is needed only where notes are held.
-    """
+    cost: int
+    frets: int
+    strings: tuple[int, ...]
+    grip: Grip
+    hand: int
+
+
+def ways(event: Event, neck: Neck, reach: Sequence[int]) -> list[Way]:
+    """Every grip of an event in every hand that plays it."""
     most = most_hands(neck)
-    held = [number for number, note in enumerate(event) if note.held] if before else []
-    best: list[tuple[int, int, list[int], Grip] | None] = [None] * most
+    found = []
     for grip in grips(event, neck, reach):
         frets = sum(fret for _, fret in grip)
-        strings = [string for string, _ in grip]
+        strings = tuple(string for string, _ in grip)
         opened = any(place[1] == 0 and note.fret is None for place, note in zip(grip, event, strict=True))
         for hand in hands(grip, most):
-            cost = grip_cost(grip, hand, opened)
-            if before and held:
-                rung = before.grips[hand - 1] or ()
-                cost += RING_ON * any(grip[number] not in rung for number in held)
-            found = (cost, frets, strings, grip)
-            known = best[hand - 1]
-            if known is None or found < known:
-                best[hand - 1] = found
-    if not any(best):
+            found.append(Way(grip_cost(grip, hand, opened), frets, strings, grip, hand))
+    return found
+
+
+def read(event: Event, neck: Neck, reach: Sequence[int]) -> Reading | None:
+    """An event's reading, or None if no hand can play it. What it wishes of the event before is not looked at."""
+    best: dict[int, Way] = {}
+    for way in ways(event, neck, reach):
+        known = best.get(way.hand)
+        if known is None or way < known:
+            best[way.hand] = way
+    if not best:
         return None
+    chosen = [best.get(hand) for hand in range(1, most_hands(neck) + 1)]
     return Reading(
-        tuple(each[3] if each else None for each in best), bytes(each[0] if each else NEVER for each in best)
+        tuple(way.grip if way else None for way in chosen),
+        bytes(way.cost if way else NEVER for way in chosen),
     )

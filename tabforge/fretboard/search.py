@@ -24,62 +24,18 @@ from functools import lru_cache
 from operator import add
 from typing import Final
 
-from tabforge.fretboard.cost import SHIFT, SHIFT_FRET, crossing_cost, shift_cost
+from tabforge.fretboard.bonds import bound, bound_ways, broken
+from tabforge.fretboard.cost import MOST, NEVER, crossing_cost
 from tabforge.fretboard.neck import Neck
 from tabforge.fretboard.reach import farthest, most_hands
-from tabforge.fretboard.readings import Event, Grip, Reading, read
-
-MAX_COST: Final = 255
-"""More than any cost in a state: see the bounds in ``cost``."""
+from tabforge.fretboard.readings import Event, Grip, Reading, Way, read
+from tabforge.fretboard.states import State, came_from, came_from_grip, spread
 
 MOST_STEPS: Final = 8192
 """Steps remembered for one neck; when there are more, they are forgotten and remembering begins again."""
 
-
-class State:
-    """What is known after an event. ``ready[n]`` is the cost of the cheapest fingering so far after which the hand is at fret n + 1, less the
-    least of them; ``moved`` are the numbers n at which it costs no more to have moved there after the event. ``steps`` remembers
-    what follows, ``came`` where a moved hand came from.
-    """
-
-    __slots__ = ("came", "moved", "reading", "ready", "steps")
-
-    def __init__(self, reading: Reading | None, ready: bytes, moved: tuple[int, ...]) -> None:
-        self.reading = reading
-        self.ready = ready
-        self.moved = moved
-        self.steps: dict[Event, State] = {}
-        self.came: dict[int, int] = {}
-
-
 _LESS: Final = tuple(bytes(max(0, cost - least) for cost in range(256)) for least in range(256))
 """For each least cost the table that takes it from every cost."""
-
-
-def _settled(played: bytes) -> tuple[bytes, tuple[int, ...]]:
-    """``ready`` and ``moved`` of a state, from what it costs to have played the event in each hand."""
-    ready = list(played)
-    last = len(played) - 1
-    moved = []
-    cost = MAX_COST
-    for number, stayed in enumerate(played):
-        if stayed < cost:
-            cost = stayed
-        elif cost + SHIFT <= stayed:
-            ready[number] = cost + SHIFT
-            moved.append(number)
-        cost += SHIFT_FRET
-    cost = MAX_COST
-    number = last
-    for stayed in reversed(played):
-        if stayed < cost:
-            cost = stayed
-        elif cost + SHIFT <= ready[number]:
-            ready[number] = cost + SHIFT
-            moved.append(number)
-        cost += SHIFT_FRET
-        number -= 1
-    return bytes(ready).translate(_LESS[min(played)]), tuple(moved)
 
 
 class Search:
@@ -93,7 +49,9 @@ class Search:
     def _forget(self) -> None:
         self._readings: dict[Event, Reading] = {}
         self._unplayable: set[Event] = set()
-        self._states: dict[tuple[Reading, bytes], State] = {}
+        self._ways: dict[Event, list[Way]] = {}
+        self._bound: dict[tuple[Event, tuple[Grip | None, ...]], Reading] = {}
+        self._states: dict[tuple[Reading, bytes, tuple[Grip | None, ...]], State] = {}
         self._count = 0
         self._start = State(None, bytes(most_hands(self._neck)), ())
 
@@ -108,27 +66,39 @@ class Search:
                 state = after
         found: list[tuple[int, Grip] | None] = []
         number = -1
+        bonds: tuple[Grip | None, ...] = ()
         for passed in reversed(path):
             if passed is None or passed.reading is None:
                 found.append(None)
                 continue
-            number = _from(passed, number)
+            number = came_from_grip(passed, number, bonds[number]) if bonds else came_from(passed, number)
+            bonds = passed.bonds
             grip = passed.reading.grips[number]
             found.append((number + 1, grip) if grip is not None else None)
         found.reverse()
         return found
 
     def _step(self, state: State, event: Event) -> State | None:
-        reading = self._readings.get(event) or self._read(state, event)
+        reading = self._readings.get(event)
+        before = state.reading
+        bonds: tuple[Grip | None, ...] = ()
+        if reading is None and before is not None and bound(event):
+            reading, bonds, arriving = self._bind(state, before, event)
+        elif reading is None:
+            reading = self._read(event)
+            arriving = state.ready
+        else:
+            arriving = state.ready
         if reading is None:
             return None
-        before = state.reading
         toll = reading.tolls.get(before) or _toll(before, reading)
-        ready, moved = _settled(bytes(map(add, state.ready, toll)))
-        key = (reading, ready)
+        played = bytes(map(add, arriving, toll))
+        settled, moved = spread(played)
+        ready = bytes(settled).translate(_LESS[min(played)])
+        key = (reading, ready, bonds)
         after = self._states.get(key)
         if after is None:
-            after = self._states[key] = State(reading, ready, moved)
+            after = self._states[key] = State(reading, ready, tuple(moved), bonds)
         self._count += 1
         if self._count > MOST_STEPS:
             self._forget()
@@ -136,17 +106,44 @@ class Search:
             state.steps[event] = after
         return after
 
-    def _read(self, state: State, event: Event) -> Reading | None:
-        if any(note.held for note in event):
-            return read(event, self._neck, self._reach, state.reading)
+    def _read(self, event: Event) -> Reading | None:
         if event in self._unplayable:
             return None
         reading = read(event, self._neck, self._reach)
         if reading is None:
             self._unplayable.add(event)
-        else:
+        elif not bound(event):
             self._readings[event] = reading
         return reading
+
+    def _bind(
+        self, state: State, before: Reading, event: Event
+    ) -> tuple[Reading | None, tuple[Grip | None, ...], bytes]:
+        """The reading of an event that looks back, the grip that each hand comes from, and what it costs to arrive in each hand from it."""
+        choices = self._ways.get(event)
+        if choices is None:
+            choices = self._ways[event] = bound_ways(event, self._neck, self._reach)
+        count = len(state.ready)
+        starts: dict[Grip, list[int]] = {}
+        for number, grip in enumerate(before.grips):
+            if grip is not None and number not in state.moved:
+                starts.setdefault(grip, [NEVER] * count)[number] = state.ready[number]
+        arrivals = [(grip, spread(played)[0]) for grip, played in starts.items()]
+        best: list[tuple[int, int, Way, Grip] | None] = [None] * count
+        for way in choices:
+            number = way.hand - 1
+            for grip, ready in arrivals:
+                arriving = ready[number] + broken(event, grip, way.grip, self._neck)
+                known = best[number]
+                if known is None or arriving + way.cost < known[0]:
+                    best[number] = (arriving + way.cost, arriving, way, grip)
+        if not any(best):
+            return None, (), b""
+        grips = tuple(each[2].grip if each else None for each in best)
+        costs = bytes(each[2].cost if each else NEVER for each in best)
+        reading = self._bound.setdefault((event, grips), Reading(grips, costs))
+        arrived = [min(each[1], MOST) if each else 0 for each in best]
+        return reading, tuple(each[3] if each else None for each in best), bytes(arrived)
 
 
 def _toll(before: Reading | None, after: Reading) -> bytes:
@@ -157,20 +154,6 @@ def _toll(before: Reading | None, after: Reading) -> bytes:
         toll = bytes(map(add, toll, crossing))
     after.tolls[before] = toll
     return toll
-
-
-def _from(state: State, after: int) -> int:
-    """The number of the hand that plays an event, when the hand numbered ``after`` plays the next one; -1: there is none."""
-    if after < 0:
-        return state.ready.index(0)
-    if after not in state.moved:
-        return after
-    came = state.came.get(after)
-    if came is None:
-        ways = [cost + shift_cost(abs(number - after)) for number, cost in enumerate(state.ready)]
-        ways[after] = MAX_COST
-        came = state.came[after] = ways.index(min(ways))
-    return came
 
 
 @lru_cache(maxsize=16)

@@ -1,0 +1,81 @@
+"""What a search knows after each event: the cost of being in each hand, and how to find the way back."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Final
+
+from tabforge.fretboard.cost import SHIFT, SHIFT_FRET, shift_cost
+from tabforge.fretboard.readings import Event, Grip, Reading
+
+MAX_COST: Final = 255
+"""More than any cost in a state: see the bounds in ``cost``."""
+
+
+class State:
+    """What is known after an event. ``ready[n]`` is the cost of the cheapest fingering so far after which the hand is at fret n + 1, less the
+    least of them; ``moved`` are the numbers n at which it costs no more to have moved there after the event. ``steps`` remembers
+    what follows, ``came`` where a moved hand came from. ``bonds[n]``, where the event wishes anything of the one before, is the grip
+    that hand n + 1 must come from.
+    """
+
+    __slots__ = ("bonds", "came", "moved", "reading", "ready", "steps")
+
+    def __init__(
+        self, reading: Reading | None, ready: bytes, moved: tuple[int, ...], bonds: tuple[Grip | None, ...] = ()
+    ) -> None:
+        self.bonds = bonds
+        self.reading = reading
+        self.ready = ready
+        self.moved = moved
+        self.steps: dict[Event, State] = {}
+        self.came: dict[int, int] = {}
+
+
+def spread(played: Sequence[int]) -> tuple[list[int], list[int]]:
+    """What it costs to be in each hand after an event, from what it costs to have played it there; and where it costs no more to move there."""
+    ready = list(played)
+    moved = []
+    cost = MAX_COST
+    for number, stayed in enumerate(played):
+        if stayed < cost:
+            cost = stayed
+        elif cost + SHIFT <= stayed:
+            ready[number] = cost + SHIFT
+            moved.append(number)
+        cost += SHIFT_FRET
+    cost = MAX_COST
+    number = len(ready)
+    for stayed in reversed(played):
+        number -= 1
+        if stayed < cost:
+            cost = stayed
+        elif cost + SHIFT <= ready[number]:
+            ready[number] = cost + SHIFT
+            moved.append(number)
+        cost += SHIFT_FRET
+    return ready, moved
+
+
+def came_from(state: State, after: int) -> int:
+    """The number of the hand that plays an event, when the hand numbered ``after`` plays the next one; -1: there is none."""
+    if after < 0:
+        return state.ready.index(0)
+    if after not in state.moved:
+        return after
+    came = state.came.get(after)
+    if came is None:
+        ways = [cost + shift_cost(abs(number - after)) for number, cost in enumerate(state.ready)]
+        ways[after] = MAX_COST
+        came = state.came[after] = ways.index(min(ways))
+    return came
+
+
+def came_from_grip(state: State, after: int, bond: Grip | None) -> int:
+    """The number of the hand that plays an event with a given grip, when the hand numbered ``after`` plays the next one."""
+    grips = state.reading.grips if state.reading else ()
+    ways = [
+        cost + shift_cost(abs(number - after)) if grips[number] == bond and number not in state.moved else MAX_COST
+        for number, cost in enumerate(state.ready)
+    ]
+    return ways.index(min(ways))
