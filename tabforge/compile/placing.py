@@ -50,8 +50,7 @@ def _single(strokes: list[Stroke], linked: set[int]) -> list[_Moment]:
 
 def _wanted(stroke: Stroke, linked: bool) -> tuple[Wanted, ...]:
     assert stroke.wants
-    del linked
-    return tuple([Wanted(pitch.midi, string, fret) for pitch, string, fret, _ in stroke.wants if pitch is not None])
+    return tuple([Wanted(pitch.midi, string, fret, False, linked) for pitch, string, fret, _ in stroke.wants if pitch is not None])
 
 
 def _together(voices: Sequence[list[Stroke]], linked: Sequence[set[int]]) -> list[_Moment]:
