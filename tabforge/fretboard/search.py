@@ -34,7 +34,7 @@ from tabforge.fretboard.states import State, came_from, came_from_grip, spread
 MOST_STEPS: Final = 8192
 """Steps remembered for one neck; when there are more, they are forgotten and remembering begins again."""
 
-_LESS: Final = tuple(bytes(max(0, cost - least) for cost in range(256)) for least in range(256))
+_LESS: Final = tuple(bytes(least) + bytes(range(256 - least)) for least in range(256))
 """For each least cost the table that takes it from every cost."""
 
 
