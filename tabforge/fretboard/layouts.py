@@ -1,57 +1,83 @@
-"""Layouts: a ladder of scale tones laid on the neck as an ascending line."""
+"""Layouts: a ladder of scale tones laid on the neck as an ascending line.
+
+The line is then walked by whoever asked for it: up, down, in a sequence. Each kind of layout says which tones it has and where they lie:
+
+- **per string** (``per_string``): ``count`` notes on each string from ``from_string`` to ``to_string``, one after the other by number. It
+  starts on ``from`` or, without it, on degree 1 (on the first chosen tone above it, if degree 1 is not chosen): in its own octave if the
+  first string has it, else in the lowest octave in which it does. With ``fret`` it starts on the first tone at or above that fret of the
+  first string, with ``degree`` on that degree's lowest place there; ``from`` then cuts the beginning of the line.
+- **position** (``windows``): every tone under a hand at ``fret`` and its stretches, from the lowest string up.
+- **string**: every tone along ``from_string``, from the open string to the last fret.
+- **open** (``windows``): every tone in the first frets, with open strings.
+- **free**: the tones alone; ``placement`` finds the places once the line has been walked. From degree 1 (or ``from``) for one octave,
+  unless ``to`` or ``octaves`` says otherwise.
+
+``from``, ``to`` and ``octaves`` cut the line of every kind (see ``extents``). A layout that cannot reach what they ask for is trouble; nothing
+is left out silently.
+
+What is known about the results is tested: the shapes of three notes a string follow the steps of the mode (half-whole, whole-half and
+whole-whole, repeating after seven strings), and the five positions of the major scale have their usual frets. Both are common
+practice, from memory, no source.
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from tabforge.fretboard.extents import cut
 from tabforge.fretboard.ladder import Ladder
+from tabforge.fretboard.line import Extent, Layout, Placed, Rungs
 from tabforge.fretboard.neck import Neck
-from tabforge.fretboard.placement import Wanted
-from tabforge.fretboard.trouble import Trouble
-from tabforge.model.pitch import Pitch
+from tabforge.fretboard.obstacles import obstacle
+from tabforge.fretboard.per_string import per_string
+from tabforge.fretboard.readings import Wanted
+from tabforge.fretboard.trouble import Kind, Trouble
+from tabforge.fretboard.windows import open_position, position
+
+__all__ = ["KINDS", "Extent", "Layout", "Placed", "lay_out"]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Layout:
-    """Where a line lies. ``kind`` is "per string", "position", "string", "open" or "free"; the rest is used as the kind has need.
+def lay_out(
+    layout: Layout, ladder: Ladder, extent: Extent, neck: Neck
+) -> tuple[list[Placed], Trouble | None]:
+    """The line in ascending order, or an empty list and what keeps it from being laid out.
 
-    per string: ``count`` notes on each string from ``from_string`` to ``to_string``, beginning at ``fret`` or on ``degree`` (a pitch
-    whose octave does not count) where one is given. position: ``fret``. string: ``from_string``.
+    A layout's strings must exist on the neck. Raises KeyError for a kind that is not in KINDS.
     """
-
-    kind: str = "free"
-    count: int = 3
-    from_string: int = 6
-    to_string: int = 1
-    fret: int | None = None
-    degree: Pitch | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Extent:
-    """How far a line goes: its first and last pitch (``from`` and ``to``), or octaves above the first; whatever is None is up to the layout."""
-
-    first: Pitch | None = None
-    last: Pitch | None = None
-    octaves: int | None = None
+    line, trouble = KINDS[layout.kind](layout, ladder, extent, neck)
+    if trouble is not None:
+        return [], trouble
+    placed = []
+    for rung, place in line:
+        string, fret = place or (None, None)
+        placed.append(Placed(pitch=ladder.pitch(rung), string=string, fret=fret))
+    return placed, None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Placed:
-    """A note of a laid-out line. ``string`` and ``fret`` are None where the layout leaves them to placement."""
-
-    pitch: Pitch
-    string: int | None = None
-    fret: int | None = None
-
-    @property
-    def wanted(self) -> Wanted:
-        """The note as placement takes it."""
-        return Wanted(self.pitch.midi, self.string, self.fret)
+def _along(layout: Layout, ladder: Ladder, extent: Extent, neck: Neck) -> tuple[Rungs, Trouble | None]:
+    string = layout.from_string
+    low = ladder.at_or_above(neck.midi_at(string, 0))
+    high = ladder.at_or_below(neck.midi_at(string, neck.last))
+    if low > high:
+        return [], Trouble(kind=Kind.LAYOUT_EMPTY, string=string)
+    line: Rungs = [
+        (rung, (string, ladder.midi(rung) - neck.midi_at(string, 0))) for rung in range(low, high + 1)
+    ]
+    return cut(line, ladder, extent)
 
 
-def lay_out(layout: Layout, ladder: Ladder, extent: Extent, neck: Neck) -> tuple[list[Placed], Trouble | None]:
-    """The ascending line, or an empty list and what keeps it from being laid out."""
-    first = ladder.at_or_above((extent.first or ladder.root).midi)
-    end = extent.last.midi if extent.last else ladder.midi(first) + 12 * (extent.octaves or 1)
-    return [Placed(pitch=ladder.pitch(rung)) for rung in range(first, ladder.at_or_below(end) + 1)], None
+def _free(layout: Layout, ladder: Ladder, extent: Extent, neck: Neck) -> tuple[Rungs, Trouble | None]:
+    start = ladder.at_or_above(extent.first.midi) if extent.first else 0
+    end = ladder.at_or_below(extent.last.midi if extent.last else ladder.midi(start) + 12 * (extent.octaves or 1))
+    if end < start:
+        return [], Trouble(kind=Kind.LAYOUT_TO, midi=ladder.midi(end), limit=neck.highest, there=ladder.midi(start))
+    for rung in range(start, end + 1):
+        if not neck.places(ladder.midi(rung)):
+            return [], obstacle(0, (Wanted(ladder.midi(rung)),), neck)
+    return [(rung, None) for rung in range(start, end + 1)], None
+
+
+def _open(layout: Layout, ladder: Ladder, extent: Extent, neck: Neck) -> tuple[Rungs, Trouble | None]:
+    return open_position(ladder, extent, neck)
+
+
+KINDS = {"per string": per_string, "position": position, "string": _along, "open": _open, "free": _free}
+"""The name of each kind of layout and the function that lays it out."""

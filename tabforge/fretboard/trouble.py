@@ -24,7 +24,8 @@ class Kind(Enum):
     OUT_OF_REACH = "no hand reaches the notes of the chord together"
     HELD = "a note that should ring on must give up its string"
 
-    LAYOUT_STRINGS = "the layout goes from a string to a lower one"
+    LAYOUT_STRINGS = "the layout goes from a higher string to a lower one"
+    LAYOUT_REENTRANT = "the layout's next string is tuned lower"
     LAYOUT_START = "the string does not have the note that the layout starts on"
     LAYOUT_LOW = "the next string begins above the next note"
     LAYOUT_HIGH = "the layout goes past the last fret"
