@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from tabforge.diagnostics.catalogue.advice import NOT_IN_FORMAT
 from tabforge.diagnostics.core import Diagnostic, only_errors, ordered
 from tabforge.limits import MAX_DIAGNOSTICS
-from tabforge.readers import READERS, decode
+from tabforge.readers import READERS, decode, reader_for
 from tabforge.source import Source, Span
 from tabforge.writers import DEFAULTS, WRITERS, WriteOptions
 
@@ -40,9 +40,10 @@ class Outcome:
         return self.score is None
 
 
-def reader_for(source: Source) -> str:
-    """The reader a source is for, a key of ``readers.READERS``: JSON if its name or its first character says so."""
-    return "json" if source.name.lower().endswith(".json") or source.text.lstrip()[:1] == "{" else "riff"
+def _read(source: Source) -> Reading:
+    """Read a source by its name's suffix; without a telling one, as JSON if it begins like it."""
+    name = reader_for(source.name) or ("json" if source.text.lstrip()[:1] == "{" else "riff")
+    return READERS[name](source)
 
 
 def study_from(name: str, data: bytes) -> Outcome:
@@ -50,7 +51,7 @@ def study_from(name: str, data: bytes) -> Outcome:
     source, found = decode(name, data)
     if only_errors(found):
         return _outcome(source, None, found)
-    return _judged(source, READERS[reader_for(source)](source))
+    return _judged(source, _read(source))
 
 
 def _judged(source: Source, reading: Reading) -> Outcome:
@@ -89,7 +90,7 @@ def tidied(name: str, data: bytes) -> tuple[str | None, Outcome]:
     source, found = decode(name, data)
     if only_errors(found):
         return None, _outcome(source, None, found)
-    reading = READERS[reader_for(source)](source)
+    reading = _read(source)
     outcome = _outcome(source, None, reading.diagnostics)
     if reading.document is None or only_errors(reading.diagnostics):
         return None, outcome

@@ -12,9 +12,9 @@ from typing import Final
 
 from tabforge.diagnostics.render_excerpt import visible
 from tabforge.limits import MAX_SOURCE_BYTES
+from tabforge.readers import SUFFIXES
 
 STDIN: Final = "-"
-SUFFIXES: Final = (".riff", ".json")
 
 _SAYS_STUDY: Final = re.compile(rb'"study"\s*:')
 
@@ -98,7 +98,7 @@ class Search:
                     yield path
 
 
-def find(paths: Iterable[str], skipped: Path | None = None, suffixes: Sequence[str] = SUFFIXES) -> Search:
+def find(paths: Iterable[str], skipped: Path | None = None, suffixes: Sequence[str] = tuple(SUFFIXES)) -> Search:
     """The studies that files and folders hold, each once. The folder ``skipped`` is left out where it lies in another."""
     search = Search()
     leave_out = os.path.realpath(skipped) if skipped else None
