@@ -50,7 +50,10 @@ def _excluded(schema: dict[str, Any], error: ValidationError, place: Named, poin
 
 
 def _one_of(schema: dict[str, Any], error: ValidationError, place: Named, pointer: Pointer) -> Iterator[Finding]:
-    branches, given = objects(error)[0]["oneOf"], objects(error)[1]
+    parent, given = objects(error)
+    branches = parent["oneOf"]
+    if not isinstance(given, dict):
+        return  # its kind is wrong, and told as such
     if error.context:
         keys = [key for branch in branches for key in branch["required"]]
         headline = f"{place.one} needs one of {listed([shown(key) for key in keys], 'and')}"

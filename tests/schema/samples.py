@@ -1,0 +1,61 @@
+# ruff: noqa: E501  # tables are read by their columns
+"""Right documents that between them use every part of the study's schema."""
+
+from __future__ import annotations
+
+from typing import Any
+
+Document = dict[str, Any]
+
+EVERYTHING: Document = {
+    "study": 1,
+    "title": "Slate quay",
+    "subtitle": "for the third week",
+    "author": "The workshop",
+    "text": ["Slowly at first.", ""],
+    "instrument": "guitar",
+    "tuning": ["D2", "A2", "D3", "G3", "B3", "E4"],
+    "capo": 2,
+    "scale": {"root": "D3", "name": "Kiln", "degrees": ["1", "2", "b3", "#4", "5", "6", "b7"]},
+    "meter": "3+2+2/8",
+    "tempo": {"bpm": 96.5, "beat": "q.", "words": "Slowly"},
+    "pickup": "e+s",
+    "swing": {"value": "e", "ratio": [3, 2]},
+    "keys": ["F", "A2"],
+    "blocks": [
+        {
+            "kind": "run", "name": "Climb", "text": ["Up and back."], "tuning": "standard", "capo": 0,
+            "scale": {"root": "Bb", "name": "lydian"}, "meter": "4/4", "tempo": {"bpm": 60}, "pickup": "q", "swing": "off",
+            "layout": {"kind": "per string", "count": 3, "from": 6, "to": 1, "fret": 5},
+            "path": ["up", "down"], "order": [1, 3], "tones": ["1", "3", "4", "5"], "from": "_5", "octaves": 2,
+            "rhythm": "q e e 3(e e e)", "marks": "h . pm -", "fingers": "1 3 T 0", "picks": "d u p i", "finish": "rest",
+        },
+        {"kind": "run", "layout": {"kind": "per string", "count": 2, "from": 5, "degree": "#4"}, "to": "12", "scale": {"root": "C3", "steps": ["W", "H", "W+H"]}},
+        {"kind": "run", "layout": {"kind": "position", "fret": 5}, "scale": {"root": "C3", "semitones": [0, 2, 3, 11]}},
+        {"kind": "run", "layout": {"kind": "string", "string": 4}},
+        {"kind": "run", "layout": {"kind": "open"}, "keys": None} | {},
+        {"kind": "run", "layout": {"kind": "free"}},
+        {
+            "kind": "riff", "name": "Undertow",
+            "systems": [
+                {
+                    "meter": [".", "3/4"], "tempo": [".", "q.=60"], "barlines": {"0": "|:", "1": "|[1,2", "2": ":|*3"},
+                    "chords": ["Bbmaj7 . C/E .", "%"], "rhythm": ["q e e (q e)*2", "q*3"], "degrees": ["1 b3 ^5@4:5 1+3+5 r =", "%"],
+                    "marks": ["h . pm+ac - b1/2@2 .", ""], "fingers": ["1 3+1 . T 0 .", ""], "picks": ["d u . p+i . .", ""],
+                    "words": ["lan- tern \"by the bay\" . x y", ""],
+                    "voice2": {"rhythm": ["h h"], "frets": ["6:3 5:3+4:5"], "words": ["a b"]},
+                },
+                {"notes": ["C4 Bb2@5 E3+G3 x@6"]},
+            ],
+        },
+        {"kind": "text", "name": "Rest", "lines": ["A word between.", ""]},
+    ],
+    "comments": [{"at": "/blocks/0", "place": "before", "text": " for the second week"}, {"at": "", "place": "end", "text": ""}],
+}
+del EVERYTHING["blocks"][4]["keys"]
+
+SMALL: Document = {"study": 1, "blocks": [{"kind": "riff", "systems": [{"rhythm": ["q q q q"], "degrees": ["1 2 3 4"]}]}]}
+
+WALKS: Document = {"study": 1, "keys": "fourths", "swing": {"value": "s"}, "tuning": "drop d", "blocks": []}
+
+RIGHT = (EVERYTHING, SMALL, WALKS)
