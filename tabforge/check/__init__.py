@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Final
 
 from tabforge.check.fingers import one_finger_twice
 from tabforge.check.roots import plainer_roots
+from tabforge.check.stretches import wide_stretches_in
 
 if TYPE_CHECKING:
     from tabforge.diagnostics.core import Diagnostic
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
 Check = Callable[["Score", "Study", "Origins"], Iterable["Diagnostic"]]
 """Looks a score over; the document it was compiled from, and its places, say where a finding belongs."""
 
-CHECKS: Final[tuple[Check, ...]] = (plainer_roots, one_finger_twice)
+CHECKS: Final[tuple[Check, ...]] = (plainer_roots, one_finger_twice, wide_stretches_in)
 
 
 def advise(score: Score, document: Study, origins: Origins) -> tuple[Diagnostic, ...]:

@@ -10,9 +10,9 @@ from tabforge.fretboard.trouble import Kind, Trouble
 def cut(line: Rungs, ladder: Ladder, extent: Extent, moved: int = 0) -> tuple[Rungs, Trouble | None]:
     """The part of an unbroken line that an extent asks for, or what keeps the line from having it.
 
-    A first note that the line does not have in its own octave is taken in the lowest octave in which the line has it; the last note
-    then moves by as many octaves. A last note alone that lies below the line is likewise taken in the lowest octave. ``moved`` is by how many
-    octaves a layout has moved the first note already.
+    A first note that the line does not have in its own octave is taken in the lowest octave in which the line has it; the last note then
+    moves by as many octaves. A last note alone that lies below the line is likewise taken in the lowest octave. ``moved`` says by how
+    many octaves a layout has moved the first note already.
     """
     low, high = line[0][0], line[-1][0]
     octave = len(ladder.offsets)

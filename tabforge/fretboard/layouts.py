@@ -2,10 +2,10 @@
 
 The line is then walked by whoever asked for it: up, down, in a sequence. Each kind of layout says which tones it has and where they lie:
 
-- **per string** (``per_string``): ``count`` notes on each string from ``from_string`` to ``to_string``, one after the other by number. It
-  starts on ``from`` or, without it, on degree 1 (on the first chosen tone above it, if degree 1 is not chosen): in its own octave if the
-  first string has it, else in the lowest octave in which it does. With ``fret`` it starts on the first tone at or above that fret of the
-  first string, with ``degree`` on that degree's lowest place there; ``from`` then cuts the beginning of the line.
+- **per string** (``per_string``): ``count`` notes on each string from ``from_string`` to ``to_string``, one after the other by number.
+  It starts on ``from`` or, without it, on degree 1 (on the first chosen tone above it, if degree 1 is not chosen): in its own octave if
+  the first string has it, else in the lowest octave in which it does. With ``fret`` it starts on the first tone at or above that fret of
+  the first string, with ``degree`` on that degree's lowest place there; ``from`` then cuts the beginning of the line.
 - **position** (``windows``): every tone under a hand at ``fret`` and its stretches, from the lowest string up.
 - **string**: every tone along ``from_string``, from the open string to the last fret.
 - **open** (``windows``): every tone in the first frets, with open strings.
@@ -22,6 +22,8 @@ practice, from memory, no source.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from tabforge.fretboard.extents import cut
 from tabforge.fretboard.ladder import Ladder
 from tabforge.fretboard.line import Extent, Layout, Placed, Rungs
@@ -31,6 +33,7 @@ from tabforge.fretboard.per_string import per_string
 from tabforge.fretboard.readings import Wanted
 from tabforge.fretboard.trouble import Kind, Trouble
 from tabforge.fretboard.windows import open_position, position
+from tabforge.model.pitch import Pitch
 
 __all__ = ["KINDS", "Extent", "Layout", "Placed", "lay_out"]
 
@@ -44,12 +47,19 @@ def lay_out(
     """
     line, trouble = KINDS[layout.kind](layout, ladder, extent, neck)
     if trouble is not None:
-        return [], trouble
+        return [], replace(trouble, pitches=_spelled(trouble, ladder))
     placed = []
     for rung, place in line:
         string, fret = place or (None, None)
         placed.append(Placed(pitch=ladder.pitch(rung), string=string, fret=fret))
     return placed, None
+
+
+def _spelled(trouble: Trouble, ladder: Ladder) -> tuple[Pitch, ...]:
+    """The ladder's spelling of the pitches that a trouble names."""
+    named = (trouble.midi, trouble.there, trouble.limit, *trouble.missing)
+    rungs = [ladder.at_or_above(midi) for midi in named if midi is not None]
+    return tuple(dict.fromkeys(ladder.pitch(rung) for rung in rungs if ladder.midi(rung) in named))
 
 
 def _along(layout: Layout, ladder: Ladder, extent: Extent, neck: Neck) -> tuple[Rungs, Trouble | None]:

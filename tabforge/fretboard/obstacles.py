@@ -63,11 +63,12 @@ def _first(places: tuple[Place, ...] | list[Place]) -> tuple[Place, ...]:
 
 
 def _octaves(midi: int, neck: Neck) -> tuple[Place, ...]:
-    """The first place of the nearest octave of a pitch that the neck has."""
-    for octaves in range(1, 11):
-        for other in (midi + 12 * octaves, midi - 12 * octaves):
-            if neck.places(other):
-                return neck.places(other)[:1]
+    """The first place of the nearest octave of a pitch that the neck has; where it has none, of the nearest pitch."""
+    for step in (12, 1):
+        for way in range(step, 128, step):
+            for other in (midi + way, midi - way):
+                if neck.places(other):
+                    return neck.places(other)[:1]
     return ()
 
 

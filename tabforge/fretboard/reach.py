@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import groupby
+from itertools import groupby, pairwise
 from typing import Final
 
 from tabforge.fretboard.neck import Neck, Place
@@ -22,7 +22,7 @@ REACH_FRETS: Final = 5
 REACH_MM: Final = 130.0
 """The farthest stretch from first to fourth finger that placement chooses by itself."""
 
-WIDE_MM: Final = 110.0
+WIDE_MM: Final = 115.0
 """A stretch above this earns advice."""
 
 FINGERS: Final = 4
@@ -97,5 +97,5 @@ def fingers_needed(places: Iterable[Place]) -> int:
     for fret, stopped in strings.items():
         stopped.sort()
         barred = fret == lowest and not any(stopped[0] < string < stopped[-1] for string in opened)
-        count += 1 if barred else 1 + sum(right - left > 1 for left, right in zip(stopped, stopped[1:], strict=False))
+        count += 1 if barred else 1 + sum(right - left > 1 for left, right in pairwise(stopped))
     return count

@@ -1,7 +1,7 @@
 """The cheapest fingering of a line, exactly: dynamic programming over hands.
 
-It is Viterbi's algorithm (A. J. Viterbi, "Error bounds for convolutional codes", IEEE Transactions on Information Theory 13, 1967) with three
-savings that leave the result exact.
+It is Viterbi's algorithm (A. J. Viterbi, "Error bounds for convolutional codes", IEEE Transactions on Information Theory 13, 1967) with
+three savings that leave the result exact.
 
 **The shift as a distance transform.** Getting from every hand to every hand costs SHIFT and so much a fret, so the cheapest way to each
 hand is found in one pass up the neck and one down, not for each pair (P. F. Felzenszwalb and D. P. Huttenlocher, "Distance transforms of

@@ -13,10 +13,11 @@ MAX_COST: Final = 255
 
 
 class State:
-    """What is known after an event. ``ready[n]`` is the cost of the cheapest fingering so far after which the hand is at fret n + 1, less the
-    least of them; ``moved`` are the numbers n at which it costs no more to have moved there after the event. ``steps`` remembers
-    what follows, ``came`` where a moved hand came from. ``bonds[n]``, where the event wishes anything of the one before, is the grip
-    that hand n + 1 must come from.
+    """What is known after an event.
+
+    ``ready[n]`` is the cost of the cheapest fingering so far after which the hand is at fret n + 1, less the least of them; ``moved`` are
+    the numbers n at which it costs no more to have moved there after the event. ``steps`` remembers what follows, ``came`` where a
+    moved hand came from. ``bonds[n]``, where the event wishes anything of the one before, is the grip that hand n + 1 must come from.
     """
 
     __slots__ = ("bonds", "came", "moved", "reading", "ready", "steps")
@@ -33,7 +34,9 @@ class State:
 
 
 def spread(played: Sequence[int]) -> tuple[list[int], list[int]]:
-    """What it costs to be in each hand after an event, from what it costs to have played it there; and where it costs no more to move there."""
+    """What it costs to be in each hand after an event, from what it costs to have played it there; and the hands at which it costs no
+    more to have moved there. The costs are not lessened.
+    """
     ready = list(played)
     moved = []
     cost = MAX_COST

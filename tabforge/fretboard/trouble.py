@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from tabforge.fretboard.neck import Place
+from tabforge.model.pitch import Pitch
 
 
 class Kind(Enum):
@@ -39,9 +40,10 @@ class Kind(Enum):
 class Trouble:
     """One trouble. ``index`` is the event it befell, ``note`` the note of that event (None for the whole event or layout).
 
-    ``midi``, ``string`` and ``fret`` are what was wanted; ``there`` is the pitch that lies where it was wanted, ``limit`` the bound that
-    was crossed (a pitch, a number of strings or a fret, as ``kind`` says). ``missing`` are pitches left out. ``nearest`` are places that could be had
-    instead, note for note; ``nearest_fret`` is a fret from which the layout fits.
+    ``midi``, ``string`` and ``fret`` are what was wanted; ``there`` is the pitch that lies where it was wanted; ``limit``
+    is the bound that was crossed (a pitch, a number of strings or a fret, as the kind says). ``missing`` are pitches
+    left out. ``nearest`` are places that could be had instead, note for note; ``nearest_fret`` is a fret from which
+    the layout fits. ``pitches`` are spellings of pitches that are named here, where they are known.
     """
 
     kind: Kind
@@ -55,3 +57,4 @@ class Trouble:
     missing: tuple[int, ...] = ()
     nearest: tuple[Place, ...] = ()
     nearest_fret: int | None = None
+    pitches: tuple[Pitch, ...] = ()

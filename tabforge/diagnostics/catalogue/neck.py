@@ -1,4 +1,4 @@
-"""Codes for placing notes on the neck."""
+"""Codes for placing notes on the neck: N40x notes and chords, N42x layouts, N45x advice on the hand."""
 
 from __future__ import annotations
 
@@ -6,20 +6,195 @@ from typing import Final
 
 from tabforge.diagnostics.core import Code, Severity
 
-OFF_THE_NECK: Final = Code(
+
+def _riff(rows: str, header: str = "") -> str:
+    return f'{header}riff "Slack water"\n' + "".join(f"  {row}\n" for row in rows.split("\n"))
+
+
+def _run(lines: str, header: str = "scale    C3 major\n") -> str:
+    return f'{header}run "Harbour wall"\n' + "".join(f"  {line}\n" for line in lines.split("\n"))
+
+
+_UKULELE: Final = "instrument  soprano ukulele\ncapo        11\n"
+_WIDE_APART: Final = "tuning   D2 D3 G3 B3 E4\nscale    C3 major\n"
+
+TOO_LOW: Final = Code(
     id="N401",
     severity=Severity.ERROR,
-    title="a pitch the neck does not have",
-    explanation="The instrument, as it is tuned, has no place for this pitch: it is lower than the lowest open string, or higher than "
-    "the last fret of every string.",
-    wrong="""scale  E2 major
-riff
-  rhythm   q q h
-  notes    E2 F#2 D2
-""",
-    right="""scale  E2 major
-riff
-  rhythm   q q h
-  notes    E2 F#2 G#2
-""",
+    title="a note below the lowest string",
+    explanation="The instrument, as it is tuned, has nothing as low as this. Write the note an octave higher, or tune a string down.",
+    wrong=_riff("rhythm   h h\nnotes    E2 D2"),
+    right=_riff("rhythm   h h\nnotes    E2 D3"),
+)
+TOO_HIGH: Final = Code(
+    id="N402",
+    severity=Severity.ERROR,
+    title="a note above the last fret",
+    explanation="The highest string ends below this note. Write the note an octave lower. A capo leaves the highest note as it is: "
+    "it takes frets away from below.",
+    wrong=_riff("rhythm   h h\nnotes    E4 G6"),
+    right=_riff("rhythm   h h\nnotes    E4 G5"),
+)
+NOWHERE: Final = Code(
+    id="N403",
+    severity=Severity.ERROR,
+    title="a note between two strings",
+    explanation="Lower and higher notes lie on the neck, but this one is above the last fret of one string and below the next open string. "
+    "That happens on a short neck, or where a capo leaves few frets.",
+    wrong=_riff("rhythm   h h\nnotes    C5 D5", _UKULELE),
+    right=_riff("rhythm   h h\nnotes    C5 E5", _UKULELE),
+)
+NOT_ON_STRING: Final = Code(
+    id="N404",
+    severity=Severity.ERROR,
+    title="a string that does not have the note",
+    explanation="The note was pinned to a string (`C4@3`), and it lies below that string's open note or past its last fret.",
+    wrong=_riff("rhythm   w\nnotes    C3@4"),
+    right=_riff("rhythm   w\nnotes    C3@5"),
+)
+TOO_MANY: Final = Code(
+    id="N405",
+    severity=Severity.ERROR,
+    title="a chord with more notes than strings",
+    explanation="Each string sounds one note at a time, so a chord has at most as many notes as the instrument has strings.",
+    wrong=_riff("rhythm   w\nnotes    E2+B2+E3+G3+B3+E4+G4"),
+    right=_riff("rhythm   w\nnotes    E2+B2+E3+G3+B3+E4"),
+)
+SAME_STRING: Final = Code(
+    id="N406",
+    severity=Severity.ERROR,
+    title="two notes of a chord on one string",
+    explanation="A string sounds one note at a time. Put one of the two notes on another string, or leave the pin away and the note "
+    "is placed where it lies well.",
+    wrong=_riff("rhythm   w\nfrets    3:5+3:9"),
+    right=_riff("rhythm   w\nfrets    3:5+2:5"),
+)
+NO_STRINGS_LEFT: Final = Code(
+    id="N407",
+    severity=Severity.ERROR,
+    title="notes of a chord that need the same string",
+    explanation="Some notes have few places, the lowest ones only one. Where two of them share it, the chord cannot be played as it is spelled: "
+    "put one of them into another octave.",
+    wrong=_riff("rhythm   w\nnotes    E2+F2"),
+    right=_riff("rhythm   w\nnotes    E2+F3"),
+)
+OUT_OF_REACH: Final = Code(
+    id="N408",
+    severity=Severity.ERROR,
+    title="a chord that no hand reaches",
+    explanation="Open strings are free, but all fretted notes must lie within about five frets and four fingers; neighbouring strings at one "
+    "fret share a finger, and the first finger may lie across all strings at the lowest fret. Put a note into another octave. If every note "
+    "is pinned to its string and fret, the chord is written as you pinned it.",
+    wrong=_riff("rhythm   w\nnotes    F2+G5"),
+    right=_riff("rhythm   w\nnotes    F2+G3"),
+)
+LAYOUT_STRINGS: Final = Code(
+    id="N421",
+    severity=Severity.ERROR,
+    title="a layout from a higher string to a lower one",
+    explanation="A layout is described from its lowest note up, so it goes from a string to a higher-sounding one: from string 6 to string 1 "
+    "on a guitar. The direction it is played in is said by `path`.",
+    wrong=_run("layout   3 per string from string 1 to string 6"),
+    right=_run("layout   3 per string from string 6 to string 1"),
+)
+LAYOUT_REENTRANT: Final = Code(
+    id="N422",
+    severity=Severity.ERROR,
+    title="a layout over strings that do not rise",
+    explanation="So many notes on each string makes a rising line only where each string is tuned higher than the one before. On a "
+    "re-entrant tuning, such as a ukulele's with its high fourth string, begin on the lowest string.",
+    wrong=_run("layout   3 per string from string 4", "instrument  ukulele\nscale       C4 major\n"),
+    right=_run("layout   3 per string from string 3", "instrument  ukulele\nscale       C4 major\n"),
+)
+LAYOUT_START: Final = Code(
+    id="N423",
+    severity=Severity.ERROR,
+    title="a layout with nothing to start on",
+    explanation="The fret that the layout starts from is past the end of the neck, or the string does not have the note to start on. "
+    "With a capo fewer frets are left, and they are counted from it.",
+    wrong=_run("layout   position 30"),
+    right=_run("layout   position 5"),
+)
+LAYOUT_LOW: Final = Code(
+    id="N424",
+    severity=Severity.ERROR,
+    title="a layout whose next string begins too high",
+    explanation="With so few notes on each string the line has not risen far enough when it comes to the next string: the next note "
+    "lies below that string's open note. Play more notes on each string, or start farther up the neck.",
+    wrong=_run("layout   2 per string from string 6", "scale    E2 major\n"),
+    right=_run("layout   3 per string from string 6 fret 12", "scale    E2 major\n"),
+)
+LAYOUT_HIGH: Final = Code(
+    id="N425",
+    severity=Severity.ERROR,
+    title="a layout that goes past the last fret",
+    explanation="The line climbs along the neck as it goes from string to string, and here it runs off the end. Start lower, play fewer "
+    "notes on each string, or stop on an earlier string with `to string`.",
+    wrong=_run("layout   3 per string from string 6 fret 20"),
+    right=_run("layout   3 per string from string 6 fret 8"),
+)
+LAYOUT_HOLE: Final = Code(
+    id="N426",
+    severity=Severity.ERROR,
+    title="a layout that leaves notes out",
+    explanation="In one position a hand reaches about six frets. Where two strings are tuned more than that apart, notes between them "
+    "are out of reach, and nothing is left out silently. Begin above the gap, or choose another layout.",
+    wrong=_run("layout   position 5", _WIDE_APART),
+    right=_run("layout   position 5\nfrom     5", _WIDE_APART),
+)
+LAYOUT_FROM: Final = Code(
+    id="N427",
+    severity=Severity.ERROR,
+    title="a layout without the note to begin on",
+    explanation="`from` begins the run on a note of the layout. This layout spans less than an octave and does not have that degree.",
+    wrong=_run("layout   1 per string from string 6 to string 5 fret 8\nfrom     7"),
+    right=_run("layout   1 per string from string 6 to string 5 fret 8\nfrom     2"),
+)
+LAYOUT_TO: Final = Code(
+    id="N428",
+    severity=Severity.ERROR,
+    title="a layout that ends too soon",
+    explanation="`to` or `octaves` asks for more notes than the layout holds. Leave them away to have all of it, or choose a layout that goes "
+    "farther along the neck.",
+    wrong=_run("layout   position 5\noctaves  4"),
+    right=_run("layout   position 5\noctaves  1"),
+)
+LAYOUT_EMPTY: Final = Code(
+    id="N429",
+    severity=Severity.ERROR,
+    title="a layout without notes",
+    explanation="None of the tones asked for lies within the layout. Choose more tones with `tones`, or another place on the neck.",
+    wrong=_run("layout   string 1\ntones    4", "instrument  soprano ukulele\ncapo        11\nscale       C4 major\n"),
+    right=_run("layout   string 1\ntones    4", "instrument  soprano ukulele\nscale       C4 major\n"),
+)
+WIDE_RUN: Final = Code(
+    id="N450",
+    severity=Severity.ADVICE,
+    title="a wide stretch on one string",
+    explanation="The notes that lie under the hand on one string are more than 115 mm apart, from the first finger to the fourth. Many hands "
+    "cannot hold that without strain; frets are widest near the nut. Move the run up the neck, or let the hand shift. Warm up before "
+    "you practise it, keep the thumb low behind the neck, and stop at pain, numbness or tingling: if it comes back, ask a teacher or a "
+    "clinician. This is common practice among teachers, no medical advice.",
+    wrong=_run("layout   3 per string from string 6 fret 1", "scale    F2 lydian\n"),
+    right=_run("layout   3 per string from string 6 fret 8", "scale    F2 lydian\n"),
+)
+WIDE_GRIP: Final = Code(
+    id="N451",
+    severity=Severity.ADVICE,
+    title="a wide grip",
+    explanation="The fretted notes of this chord are more than 115 mm apart, from the lowest fret to the highest. Many hands cannot hold "
+    "that without strain; frets are widest near the nut. Put a note on another string, move the chord up the neck, or leave a note out. Warm up "
+    "before you practise it, and stop at pain, numbness or tingling: if it comes back, ask a teacher or a clinician. This is common practice "
+    "among teachers, no medical advice.",
+    wrong=_riff("rhythm   w\nfrets    5:1+3:6"),
+    right=_riff("rhythm   w\nfrets    5:6+3:8"),
+)
+HELD_CUT: Final = Code(
+    id="N452",
+    severity=Severity.ADVICE,
+    title="a held note that cannot ring on",
+    explanation="Two voices share one hand. While a note of one voice should ring on, the other needs its string, or a place that the hand "
+    "does not reach without letting go. The notes are written as they stand; shorten the held note, or pin the notes to other strings.",
+    wrong=_riff("rhythm   h h\nnotes    E3 G5\nvoice 2\nrhythm   w\nnotes    F2"),
+    right=_riff("rhythm   h h\nnotes    E3 G3\nvoice 2\nrhythm   w\nnotes    F2"),
 )

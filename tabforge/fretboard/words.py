@@ -1,0 +1,60 @@
+"""Names for what a trouble speaks of: pitches as the study spells them, places, grips."""
+
+from __future__ import annotations
+
+from tabforge.fretboard.neck import Neck, Place
+from tabforge.fretboard.trouble import Trouble
+from tabforge.model.pitch import Pitch, spell_plainly
+
+Said = tuple[str, str, str | None, str | None]
+"""What is said of a trouble: headline, label, what was expected, help."""
+
+
+class Words:
+    """What a trouble's explanation needs to name things."""
+
+    def __init__(self, trouble: Trouble, neck: Neck, pitch: Pitch | None) -> None:
+        self.trouble = trouble
+        self.neck = neck
+        self._spelled = {each.midi: each for each in neck.tuning.strings}
+        self._spelled.update((each.midi, each) for each in trouble.pitches)
+        if pitch is not None:
+            octaves = range(-10, 11)
+            self._spelled.update((pitch.midi + 12 * up, Pitch(pitch.step, pitch.alter, pitch.octave + up)) for up in octaves)
+
+    def name(self, midi: int | None) -> str:
+        """A pitch by its name, spelled as the study does where that is known."""
+        if midi is None:
+            return "the note"
+        return str(self._spelled.get(midi) or spell_plainly(midi))
+
+    @property
+    def wanted(self) -> str:
+        """The name of the pitch that was wanted."""
+        return self.name(self.trouble.midi)
+
+    @property
+    def capo(self) -> str:
+        """A reminder of the capo, if there is one."""
+        return f" with the capo at fret {self.neck.capo}" if self.neck.capo else ""
+
+    def nearest(self) -> str | None:
+        """Where the nearest thing lies that can be had."""
+        places = self.trouble.nearest
+        if not places:
+            return None
+        if len(places) > 1:
+            return "this would lie under one hand: " + "+".join(f"{string}:{fret}" for string, fret in places)
+        midi = self.neck.midi_at(*places[0])
+        return f"{self.name(midi)} lies on {spoken(places[0])}"
+
+    def start(self) -> str | None:
+        """The nearest fret a layout can start from."""
+        fret = self.trouble.nearest_fret
+        return None if fret is None else f"the whole layout fits from fret {fret}"
+
+
+def spoken(place: Place) -> str:
+    """A place in words."""
+    string, fret = place
+    return f"string {string}, fret {fret}" if fret else f"string {string}, open"
