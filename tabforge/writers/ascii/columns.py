@@ -162,7 +162,12 @@ class BarReader:
     def _attached(self, event: Event, place: int, slot: Slot, rows: VoiceRows, hands: Hands) -> None:
         attached = event.attached
         if attached.chord is not None:
-            slot.labels.append((CHORDS, *self.context.label(attached.chord.text, "chord symbol", event.span, symbol=True)))
+            text = attached.chord.text
+            for label in [label for label in slot.labels if label[0] == CHORDS]:
+                # Both voices name a chord here: the row is shared, and one name is enough if they agree.
+                slot.labels.remove(label)
+                text = text if text == label[1] else f"{label[1]} {text}"
+            slot.labels.append((CHORDS, *self.context.label(text, "chord symbol", event.span, symbol=True)))
         if attached.word is not None:
             text, width = self.context.label(attached.word.text, "word", event.span)
             slot.labels.append((rows.words, text + "-", width + 1) if attached.word.hyphen else (rows.words, text, width))
