@@ -13,6 +13,12 @@ MAX_SOURCE_BYTES: Final = 8 * 1024 * 1024
 MAX_EVENTS: Final = 250_000
 """Notes, chords and rests of one study after repeats of tokens, bars and keys are written out."""
 
+MAX_LINES: Final = 250_000
+"""Lines of one input text."""
+
+MAX_BARS: Final = 1_000_000
+"""Bars of all the rows of one text, repeated bars counted."""
+
 MAX_REPEAT: Final = 999
 """The largest repeat count of a token, a group or a bar."""
 

@@ -6,11 +6,12 @@ The parser, the printer, the schema (proved by a test), the compiler and the ref
 from __future__ import annotations
 
 import re
+from array import array
 from dataclasses import dataclass
 from functools import cache
 from typing import Final
 
-from tabforge.model.pitch import PITCH_TEXT
+from tabforge.model.pitch import PITCH_CLASS_TEXT, PITCH_TEXT
 from tabforge.model.techniques import MARK_TEXT
 from tabforge.model.values import BY_LETTER
 
@@ -56,6 +57,16 @@ def _joined(part: str) -> str:
 
 METER_TEXT: Final = r"[1-9][0-9]?(?:\+[1-9][0-9]?){0,7}/(?:32|16|8|4|2|1)"
 TEMPO_TEXT: Final = rf"(?:{VALUE_TEXT}=)?[1-9][0-9]{{1,2}}(?:\.[0-9]{{1,2}})?"
+DURATION_TEXT: Final = _joined(VALUE_TEXT)
+ROOT_TEXT: Final = rf"{PITCH_CLASS_TEXT}(?:-?[0-9])?"
+"""A root, with its octave if need be."""
+
+OWN_DEGREE_TEXT: Final = r"(?:##|#|bb|b)?[1-7]"
+"""A degree of a scale of one's own, against the major scale on its root."""
+
+STEPS: Final = ("H", "W", "W+H", "W+W")
+"""Steps of a scale of one's own."""
+
 QUOTED_TEXT: Final = rf'"[^"\r\n{UNSEEN_TEXT}]*"'
 
 ROWS: Final[dict[str, Row]] = {
@@ -64,7 +75,7 @@ ROWS: Final[dict[str, Row]] = {
         Row(word="meter", cell=rf"\.|{METER_TEXT}", says="a meter such as 3/4, or . for no change", samples=("3/4", "."), per_bar=True),
         Row(word="tempo", cell=rf"\.|{TEMPO_TEXT}", says="a tempo such as 96 or q.=60, or . for no change", samples=("96", "q=96", "."), per_bar=True),
         Row(word="chords", cell=rf'[^\s|"()*%{UNSEEN_TEXT}]+', says="a chord symbol such as Bbmaj7, or .", samples=("Am7", ".")),
-        Row(word="rhythm", cell=rf"g[qest]?!?|{_joined(VALUE_TEXT)}", says="a duration: w h q e s t, dotted (q.), a sum (q+e), a tuplet 3(e e e), or a grace note g",
+        Row(word="rhythm", cell=rf"g[qest]?!?|{DURATION_TEXT}", says="a duration: w h q e s t, dotted (q.), a sum (q+e), a tuplet 3(e e e), or a grace note g",
             samples=(*BY_LETTER, *(f"{letter}." for letter in BY_LETTER), "g"), voice2=True),
         Row(word="degrees", cell=rf"r|=|{_joined(rf'(?:x(?:@{STRING_TEXT})?|{DEGREE_TEXT}{PIN_TEXT})')}",
             says="a degree such as 5, #4 or ^3, degrees joined with +, a rest r, a hold = or a dead note x", samples=("1", "#4", "b3", "r", "=", "x"), sounds=True, voice2=True),
@@ -172,6 +183,7 @@ def bar_pattern(word: str) -> str:
 
 
 _TOKEN: Final = re.compile(rf"{OPEN_TEXT}|{CLOSE_TEXT}|[^\s()]+")
+_SOLID: Final = re.compile(r"\S+")
 _WORD: Final = re.compile(rf"{QUOTED_TEXT}|\S+")
 
 
@@ -182,6 +194,12 @@ def tokens(bar: str, plain: bool = False) -> list[str]:
     if "(" in bar or ")" in bar:
         return _TOKEN.findall(bar)
     return bar.split()
+
+
+def token_starts(text: str, start: int, end: int, plain: bool = False) -> array[int]:
+    """The offsets of the tokens of ``text[start:end]``, a bar as it was written: one for each of ``tokens``."""
+    pattern = _WORD if plain else _TOKEN if "(" in text[start:end] else _SOLID
+    return array("I", [found.start() for found in pattern.finditer(text, start, end)])
 
 
 def joined(parts: list[str]) -> str:

@@ -1,0 +1,190 @@
+"""A row's cells as bars: one pass over a row that is written well.
+
+A bar that is not goes, with its whole row, to ``badbars``, which takes its time and says what is wrong.
+"""
+
+from __future__ import annotations
+
+import re
+from array import array
+from dataclasses import dataclass, field
+from functools import cache
+from typing import Final
+
+from tabforge.limits import MAX_BARS, MAX_TUPLET_DEPTH, MAX_TUPLET_NUMBER
+from tabforge.syntax.grammar import BAR_LINE_TEXT, QUOTED_TEXT, REPEAT_TEXT, Row, bar_pattern, tokens
+from tabforge.syntax.report import Report
+from tabforge.syntax.textorigins import RowPlaces, TextOrigins
+from tabforge.syntax.values import TEMPO_RANGE
+
+MAX_BAR: Final = 20_000
+"""Characters of one bar, and MAX_ROW bars of one row; see the document's schema."""
+
+MAX_ROW: Final = 100_000
+
+BAD: Final = "\n"
+"""Stands for a bar that is not written well; no bar holds a line break."""
+
+KEPT: Final = 4096
+"""Different bars of a kind that are remembered, so that equal bars are judged, and stored, once."""
+
+_SIGN: Final = re.compile(rf"({BAR_LINE_TEXT})\s*")
+_SIGN_OR_QUOTE: Final = re.compile(rf"{QUOTED_TEXT}|({BAR_LINE_TEXT})\s*")
+_AGAIN: Final = re.compile(rf"%{REPEAT_TEXT}")
+
+
+@dataclass(slots=True)
+class Bars:
+    """A row as it was written. ``signs`` has the bar lines that are not plain: the number of bars before each, the sign, its offset.
+
+    ``leading``: a bar line stands before the first bar.
+    """
+
+    bars: list[str]
+    places: RowPlaces
+    signs: list[tuple[int, str, int]] = field(default_factory=list)
+    leading: bool = False
+
+
+@dataclass(slots=True)
+class Reading:
+    """What the readers of one text share. ``known`` remembers the bars of each kind of row, ``bars`` counts those of all rows."""
+
+    text: str
+    report: Report
+    origins: TextOrigins
+    known: dict[str, dict[str, str]] = field(default_factory=dict)
+    bars: int = 0
+
+    def room(self, more: int) -> bool:
+        """Count further bars; False if they are too many for one study."""
+        self.bars += more
+        return self.bars <= MAX_BARS
+
+
+def read_bars(reading: Reading, row: Row, start: int, end: int) -> Bars | None:
+    """The bars of ``text[start:end]``, which begins and ends with no space; None if they are not written well."""
+    text = reading.text
+    known = reading.known.setdefault(row.word, {})
+    if len(known) > KEPT:
+        known.clear()
+    must = row.sounds or row.word == "rhythm"
+    bars: list[str] = []
+    places = array("I")
+    found = Bars(bars, RowPlaces(places, row.plain))
+    at, before = start, -1
+    for line in (_SIGN_OR_QUOTE if row.plain else _SIGN).finditer(text, start, end):
+        sign = line[1]
+        if sign is None:
+            continue  # words in quotes
+        first = line.start()
+        raw = text[at:first].rstrip()
+        if raw:
+            bar = known.get(raw) or known.setdefault(raw, canonical(row, raw))
+            if bar == BAD:
+                return None
+            if bar[:2] == "%*" and not row.plain:
+                again = int(bar[2:])
+                bars += ["%"] * again
+                places.extend([at, at + len(raw)] * again)
+            else:
+                bars.append(bar)
+                places.append(at)
+                places.append(at + len(raw))
+            if len(bars) > MAX_ROW:
+                return None
+        elif before < 0:
+            found.leading = True
+        elif must or before == first:
+            return None  # an empty bar where none may be, or a sign that is none
+        else:
+            bars.append("." if row.per_bar else "")
+            places.extend((at, at))
+        before, at = line.end(1), line.end()
+        if before == at < end and (text[at] in ":|*[" or sign[-1].isdigit()):
+            return None  # the sign goes on, or its number runs into a cell
+        if sign != "|":
+            found.signs.append((len(bars), sign, first))
+    if at < end:
+        bar = known.get(text[at:end]) or canonical(row, text[at:end])
+        if bar == BAD:
+            return None
+        again = int(bar[2:]) if bar[:2] == "%*" and not row.plain else 0
+        bars += ["%"] * again or [bar]
+        places.extend([at, end] * (again or 1))
+    if row.per_bar:
+        _mark_blanks(found)
+    return found if (bars or not must) and len(bars) <= MAX_ROW and reading.room(len(bars)) else None
+
+
+def _mark_blanks(found: Bars) -> None:
+    """An empty bar of a row with one cell a bar is a dot in the document, whose place must be given by hand."""
+    places = found.places
+    for index, bar in enumerate(found.bars):
+        at = places.places[2 * index]
+        if bar == "." and at == places.places[2 * index + 1]:
+            places.odd[index] = array("I", [at])
+
+
+@cache
+def _pattern(word: str) -> re.Pattern[str]:
+    return re.compile(bar_pattern(word))
+
+
+def canonical(row: Row, raw: str) -> str:
+    """A bar with single spaces, as the document has it, or a bar repeated a number of times (``%*3``); BAD if it is neither."""
+    if len(raw) > 10 * MAX_BAR:
+        return BAD
+    if row.plain:
+        bar = " ".join(tokens(raw, plain=True))
+    else:
+        bar = " ".join(raw.split())
+        if "(" in bar:
+            bar = bar.replace("( ", "(").replace(" )", ")")
+    if len(bar) > MAX_BAR:
+        return BAD
+    if _pattern(row.word).match(bar):
+        if not row.plain and ("(" in bar or ")" in bar) and not _groups_fit(bar):
+            return BAD
+        if row.word == "tempo" and bar != "." and not TEMPO_RANGE[0] <= float(bar.rpartition("=")[2]) <= TEMPO_RANGE[1]:
+            return BAD
+        return bar
+    return bar if not row.per_bar and _AGAIN.fullmatch(bar) else BAD
+
+
+def _groups_fit(bar: str) -> bool:
+    """Whether every parenthesis has its partner, and tuplets are within their limits."""
+    stack: list[bool] = []
+    tuplets = 0
+    for token in tokens(bar):
+        if token[-1] == "(":
+            tuplet = token != "("
+            if tuplet:
+                tuplets += 1
+                if tuplets > MAX_TUPLET_DEPTH or not tuplet_fits(token[:-1]):
+                    return False
+            stack.append(tuplet)
+        elif token[0] == ")":
+            if not stack:
+                return False
+            tuplets -= stack.pop()
+    return not stack
+
+
+def tuplet_fits(ratio: str) -> bool:
+    """Whether a tuplet's numbers are within their limits: 3, or 3:2."""
+    actual, _, normal = ratio.partition(":")
+    return 2 <= int(actual) <= MAX_TUPLET_NUMBER and (not normal or 1 <= int(normal) <= MAX_TUPLET_NUMBER)
+
+
+def begin_empty(row: Row, bars: Bars) -> None:
+    """Put an empty bar before the first: the bar line that leads the row is the one that ends it."""
+    places = bars.places
+    at = places.places[0] if places.places else bars.signs[0][2] if bars.signs else 0
+    bars.bars.insert(0, "." if row.per_bar else "")
+    places.places[:0] = array("I", [at, at])
+    places.odd = {index + 1: starts for index, starts in places.odd.items()}
+    if row.per_bar:
+        places.odd[0] = array("I", [at])
+    bars.signs[:] = [(before + 1, sign, offset) for before, sign, offset in bars.signs]
+    bars.leading = False

@@ -1,0 +1,66 @@
+"""Values of settings as text."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any, Final
+
+from tabforge.syntax.document import LayoutSetting, ScaleSetting, SwingSetting, TempoSetting
+
+# A document's values are JSON; each function below takes the one its setting has.
+
+
+def _number(number: float) -> str:
+    return str(int(number)) if number == int(number) else f"{number:.2f}".rstrip("0")
+
+
+def _words(value: Any) -> str:
+    return value if isinstance(value, str) else " ".join(str(part) for part in value)
+
+
+def _scale(value: ScaleSetting) -> str:
+    for kind in ("steps", "semitones", "degrees"):
+        if kind in value:
+            name = f' "{value["name"]}"' if "name" in value else ""
+            return f"{value['root']}{name} {kind} {_words(value[kind])}"
+    return f"{value['root']} {value['name']}"
+
+
+def _tempo(value: TempoSetting) -> str:
+    words = f'"{value["words"]}" ' if "words" in value else ""
+    beat = f"{value['beat']}=" if "beat" in value else ""
+    return f"{words}{beat}{_number(value['bpm'])}"
+
+
+def _swing(value: str | SwingSetting) -> str:
+    if isinstance(value, str):
+        return value
+    return value["value"] + (" {}:{}".format(*value["ratio"]) if "ratio" in value else "")
+
+
+def _layout(value: LayoutSetting) -> str:
+    kind = value["kind"]
+    if kind == "per string":
+        text = f"{value['count']} per string from string {value['from']}"
+        text += f" to string {value['to']}" if "to" in value else ""
+        text += f" fret {value['fret']}" if "fret" in value else ""
+        return text + (f" degree {value['degree']}" if "degree" in value else "")
+    if kind == "position":
+        return f"position {value['fret']}"
+    return f"string {value['string']}" if kind == "string" else kind
+
+
+_PRINTERS: Final[dict[str, Callable[[Any], str]]] = {
+    "capo": _number,
+    "octaves": _number,
+    "scale": _scale,
+    "tempo": _tempo,
+    "swing": _swing,
+    "layout": _layout,
+    "path": ", ".join,
+}
+
+
+def printed(word: str, value: Any) -> str:
+    """The value of a setting as it is written behind its word."""
+    return _PRINTERS.get(word, _words)(value)

@@ -1,0 +1,74 @@
+"""Collecting what is found while a text is read: the one mutable thing its readers share, made anew for each text."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Final
+
+from tabforge.diagnostics import Code, Diagnostic, Label
+from tabforge.diagnostics.catalogue import text as codes
+from tabforge.limits import MAX_DIAGNOSTICS
+from tabforge.source import Span
+
+LONGEST_QUOTE: Final = 40
+"""Characters of the user's text that a headline repeats."""
+
+
+def quoted(text: str) -> str:
+    """What the user wrote, in typographic quotes and cut to a readable length."""
+    return f"“{text}”" if len(text) <= LONGEST_QUOTE else f"“{text[:LONGEST_QUOTE]}…”"
+
+
+@dataclass(slots=True)
+class Report:
+    """Findings of one text. Beyond ``MAX_DIAGNOSTICS`` they are only counted."""
+
+    found: list[Diagnostic] = field(default_factory=list)
+    hidden: int = 0
+    limits: set[str] = field(default_factory=set)
+
+    def full(self) -> bool:
+        """Whether one more finding would not be kept; it is then counted, so that its message need not be made."""
+        if len(self.found) < MAX_DIAGNOSTICS:
+            return False
+        self.hidden += 1
+        return True
+
+    def add(
+        self,
+        code: Code,
+        span: Span,
+        headline: str,
+        *,
+        label: str = "",
+        expected: str | None = None,
+        suggestion: str | None = None,
+        help: str | None = None,  # the diagnostic's own word
+        others: tuple[Label, ...] = (),
+    ) -> None:
+        """Add a finding."""
+        if not self.full():
+            self.found.append(
+                Diagnostic(
+                    code=code, headline=headline, span=span, label=label, expected=expected, suggestion=suggestion, help=help, others=others
+                )
+            )
+
+    def limit(self, span: Span, headline: str, help: str | None = None) -> None:
+        """Say once that a limit was met; the headline states it."""
+        if headline not in self.limits:
+            self.limits.add(headline)
+            self.add(codes.LIMIT, span, headline, help=help)
+
+    def finish(self, end: int) -> tuple[Diagnostic, ...]:
+        """All that was found, and at the text's end how much more there was."""
+        if not self.hidden:
+            return tuple(self.found)
+        more = "1 more error is" if self.hidden == 1 else f"{self.hidden:,} more errors are"
+        last = Diagnostic(
+            code=codes.LIMIT,
+            headline=f"{more} not shown: only the first {MAX_DIAGNOSTICS} are",
+            span=Span(end, end),
+            help="mend the first ones; the others may go with them",
+        )
+        return (*self.found, last)

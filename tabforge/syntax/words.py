@@ -1,0 +1,121 @@
+"""The word at the head of a line: whether it is known, whether it may stand where it stands, and what was meant if not."""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import Final
+
+from tabforge.diagnostics import nearest
+from tabforge.diagnostics.catalogue import text as codes
+from tabforge.source import Span
+from tabforge.syntax.grammar import BLOCKS, ROWS, SETTINGS
+from tabforge.syntax.report import Report, quoted
+
+VOICE: Final = "voice"
+
+_OTHER_WORDS: Final = {
+    "bpm": "tempo",
+    "speed": "tempo",
+    "time": "meter",
+    "signature": "meter",
+    "timesig": "meter",
+    "name": "title",
+    "composer": "author",
+    "by": "author",
+    "key": "scale",
+    "mode": "scale",
+    "tune": "tuning",
+    "upbeat": "pickup",
+    "anacrusis": "pickup",
+    "notation": "notes",
+    "pitches": "notes",
+    "pitch": "notes",
+    "tab": "frets",
+    "strum": "picks",
+    "picking": "picks",
+    "pick": "picks",
+    "fingering": "fingers",
+    "lyrics": "words",
+    "technique": "marks",
+    "techniques": "marks",
+    "durations": "rhythm",
+    "values": "rhythm",
+    "harmony": "chords",
+    "note": "text",
+    "comment": "text",
+    "direction": "path",
+    "sequence": "order",
+    "pattern": "order",
+    "position": "layout",
+    "lick": "riff",
+    "exercise": "riff",
+}
+"""What others call these things; common practice, from memory."""
+
+_EXPECTED: Final = {
+    "header": "a setting such as title, tuning or scale, or a block: run, riff or text",
+    "run": "a line of a run such as layout, path or rhythm, or a setting such as scale",
+    "riff": "a row such as rhythm, degrees or marks, or a setting such as scale",
+    "text": "a block: run, riff or text",
+}
+
+
+@cache
+def words_of(place: str) -> tuple[str, ...]:
+    """The words that may begin a line in the header, a run, a riff, or after a text."""
+    settings = tuple(word for word, setting in SETTINGS.items() if place in setting.where)
+    if place == "riff":
+        return (*ROWS, VOICE, *(word for word in settings if word not in ROWS))
+    return (*settings, *BLOCKS) if place == "header" else settings
+
+
+_ALL: Final = (*dict.fromkeys((*SETTINGS, *ROWS, VOICE, *BLOCKS)),)
+
+
+def understood(word: str, place: str, span: Span, report: Report) -> str | None:
+    """The word a line begins with, mended and reported if need be; None for one that may not stand in this place, which is reported.
+
+    A word of the header that stands in a block, and the kind of a block, are given back for the caller to judge.
+    """
+    if word in words_of(place) or word in BLOCKS:
+        return word
+    if word in _ALL:
+        _misplaced(word, place, span, report)
+        return None
+    bare = word[:40].rstrip(":=").split('"')[0].split("(")[0]
+    here = (*words_of(place), *BLOCKS)
+    near = bare if bare in _ALL else _OTHER_WORDS.get(bare.casefold()) or nearest(bare, here) or nearest(bare, _ALL)
+    if bare == near:
+        advice: str | None = "a space stands behind the word, and nothing else: no colon, no equals sign"
+    elif bare.casefold() == "key":
+        advice = "scale names the root and the scale; keys writes the study again on other roots"
+    elif word.startswith(("/", "#", ";")):
+        advice = "a comment begins with //"
+    elif word.startswith("|") or word[0].isdigit():
+        advice = "every row begins with its word, such as rhythm or degrees"
+    else:
+        advice = None
+    report.add(codes.UNKNOWN_WORD, span, f"there is no line called {quoted(word)}", expected=_EXPECTED[place], suggestion=near, help=advice)
+    return near if near in here else None
+
+
+def _misplaced(word: str, place: str, span: Span, report: Report) -> None:
+    here = {"header": "in the header", "run": "in a run", "riff": "in a riff", "text": "in a text"}[place]
+    if word == VOICE:
+        there = "in a riff, below the rows of the first voice"
+    elif word in SETTINGS and "header" in SETTINGS[word].where and place != "text":
+        there = "in the header, before the first block"
+    elif word in ROWS and word in SETTINGS:
+        there = "in a riff or a run"
+    elif word in ROWS:
+        there = "in a riff"
+    elif word in SETTINGS and "run" in SETTINGS[word].where and "header" not in SETTINGS[word].where:
+        there = "in a run"
+    else:
+        there = "in the header, before the first block"
+    report.add(codes.WRONG_PLACE, span, f"{word} cannot stand {here}", expected=f"{word} {there}")
+
+
+def known(word: str) -> bool:
+    """Whether a word begins some line of the language."""
+    return word in _ALL
