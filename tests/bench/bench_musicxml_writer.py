@@ -1,7 +1,7 @@
 """What the MusicXML writer costs, in microseconds a played note (two ``note`` elements, notation and TAB).
 
 Three figures in the same run: a bare string template that only fills in pitch, string and fret (the floor), the writer, and music21
-building and writing the same notes. Run it: ``python -m bench.bench_musicxml_writer`` in ``tests``, with sizes as arguments if you like.
+building and writing the same notes. Run it: ``python -m tests.bench.bench_musicxml_writer``, with sizes as arguments if you like.
 """
 
 from __future__ import annotations
@@ -11,17 +11,13 @@ import sys
 import time
 import tracemalloc
 from collections.abc import Callable
-from pathlib import Path
-
-sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
-
-from proof.scores import BB_LYDIAN, DIVISIONS, STANDARD, Item, bar, note, score, section, tuplet, value, voice
 
 from tabforge.model.events import Event
 from tabforge.model.pitch import spell_plainly
 from tabforge.model.score import Bar, Score
 from tabforge.writers.musicxml import write
 from tabforge.writers.options import DEFAULTS
+from tests.proof.scores import BB_LYDIAN, DIVISIONS, STANDARD, Item, bar, note, score, section, tuplet, value, voice
 
 _BAR = 8
 

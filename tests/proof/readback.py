@@ -1,7 +1,7 @@
 """Our MusicXML read by an independent reader, music21, and set against the event model.
 
-``compare(score, document, staves)`` gives the differences as lines of text; none means that both say the same: for every voice of every bar its
-onset and, for every note and rest, onset, duration, pitch with spelling and tie, and on TAB string and fret.
+``compare(score, document, staves)`` gives the differences as lines of text; none means that both say the same: where every bar begins
+and, for every note and rest of its voices, onset, duration, pitch with spelling and tie, and on TAB string and fret.
 """
 
 from __future__ import annotations

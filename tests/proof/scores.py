@@ -1,7 +1,7 @@
 """Scores built by hand, for tests that need an event model without the compiler.
 
-``note("e", "6:3 5:5", marks="pm:start")`` is an eighth-note chord; ``voice`` lays items out in time; ``bar``, ``section`` and ``score`` put them
-together. Open strings are those of the usual guitar, E2 A2 D3 G3 B3 E4 (common practice).
+``note("e", "6:3 5:5", marks="pm:start")`` is an eighth-note chord; ``voice`` lays items out in time; ``bar``, ``section`` and ``score`` put
+them together. Open strings are those of the usual guitar, E2 A2 D3 G3 B3 E4 (common practice).
 """
 
 from __future__ import annotations
@@ -89,7 +89,8 @@ def note(
     attached: Attached = NOTHING_ATTACHED,
     grace: str | None = None,
 ) -> Item:
-    """A note or chord: ``places`` are ``string:fret``. ``spell`` names the pitches in the same order where the plain spelling (sharps) is not meant.
+    """A note or chord: ``places`` are ``string:fret``. ``spell`` names the pitches in the same order where the plain spelling, with
+    sharps, is not meant.
 
     ``tie``: "in", "out" or "in out", for all notes. Note marks go to all notes, event marks to the event.
     """
@@ -147,7 +148,8 @@ def voice(*items: Item | list[Item], divisions: int = DIVISIONS, place: int = 0)
     """Items one after another. Every event gets a span of its own, counted from ``place``."""
     at = Fraction(0)
     events = []
-    for index, item in enumerate(each for item in items for each in (item if isinstance(item, list) else [item])):
+    flat = [each for given in items for each in (given if isinstance(given, list) else [given])]
+    for index, item in enumerate(flat):
         length = Fraction(0) if item.grace is not None else item.written.quarters * divisions
         assert at.denominator == 1
         assert length.denominator == 1
@@ -194,7 +196,9 @@ def section(
     return Section(title=title, tuning=strings, capo=capo, bars=bars, scale=scale, swing=swing, text=tuple(text))
 
 
-def score(*sections: Section, title: str = "Lantern Bay", instrument: Instrument = GUITAR, divisions: int = DIVISIONS, **more: object) -> Score:
+def score(
+    *sections: Section, title: str = "Lantern Bay", instrument: Instrument = GUITAR, divisions: int = DIVISIONS, **more: object
+) -> Score:
     return Score(title=title, instrument=instrument, divisions=divisions, sections=sections, **more)  # type: ignore[arg-type]
 
 

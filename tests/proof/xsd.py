@@ -1,8 +1,8 @@
 """Validation against the W3C's MusicXML 4.0 schema, without the network.
 
-The schema is the file that the package ``musicxml`` (PyPI) carries; it is found through the package's metadata, and none of its code runs. That
-file imports two schemas of ``xml:`` and ``xlink:`` attributes from the standard's web address; two small ones of our own stand in for them,
-written from the W3C's recommendations XML 1.0 and XLink 1.1.
+The schema is the file that the package ``musicxml`` (PyPI) carries; it is found through the package's metadata, and none of its code runs.
+That file imports two schemas of ``xml:`` and ``xlink:`` attributes from the standard's web address; two small ones of our own stand in for
+them, written from the W3C's recommendations XML 1.0 and XLink 1.1.
 """
 
 from __future__ import annotations

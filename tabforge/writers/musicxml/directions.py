@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from textwrap import wrap
 from typing import Final
 
 from tabforge.model.meter import Swing, Tempo
@@ -17,10 +19,18 @@ def _direction(staff: str, *types: str, sound: str = "") -> str:
     return f'<direction placement="above">{inside}{staff}{sound}</direction>\n'
 
 
-def words(text: str, staff: str, *, style: str = "italic") -> str:
-    """Words above the staff, in "italic" or "bold"."""
-    attribute = 'font-style="italic"' if style == "italic" else 'font-weight="bold"'
-    return _direction(staff, f"<words {attribute}>{escape(text)}</words>")
+def words(text: str, staff: str) -> str:
+    """Words above the staff in italics; a line break in the text is one on paper."""
+    space = ' xml:space="preserve"' if "\n" in text else ""
+    return _direction(staff, f'<words font-style="italic"{space}>{escape(text)}</words>')
+
+
+_WIDTH: Final = 60
+"""Characters a line of teaching text: readers do not wrap words, and a system is about so wide."""
+
+
+def _paragraph(lines: Sequence[str]) -> str:
+    return "\n".join(part for line in lines for part in wrap(line, _WIDTH))
 
 
 def rehearsal(title: str, staff: str) -> str:
@@ -56,16 +66,25 @@ class SectionDirections:
         self._swing: Swing | None = None
 
     def write(self, section: Section) -> str:
-        """Title, tuning, capo, swing, then the teaching text."""
+        """Title, tuning and capo, swing, then the section's text.
+
+        The text stands where a player needs it, above the music it speaks of, as one block: readers stack separate directions upward, which
+        would turn its lines around. What the study says as a whole is not printed here, only kept in a field (see ``document``).
+        """
         staff = self._staff
         found = [rehearsal(section.title, staff)] if section.title else []
+        setup = []
         if section.tuning.strings != self._strings:
             named = f"{section.tuning.name} ({section.tuning})" if section.tuning.name else str(section.tuning)
-            found.append(words(f"Tuning: {named}", staff))
+            setup.append(f"Tuning: {named}")
         if section.capo != self._capo:
-            found.append(words(f"Capo {section.capo}" if section.capo else "No capo", staff))
+            setup.append(f"Capo {section.capo}" if section.capo else "No capo")
+        if setup:
+            found.append(words("\n".join(setup), staff))
         if section.swing != self._swing:
             found.append(swing(section.swing, staff))
-        found += [words(line, staff) for line in section.text if line.strip()]
+        text = _paragraph(section.text)
+        if text:
+            found.append(words(text, staff))
         self._strings, self._capo, self._swing = section.tuning.strings, section.capo, section.swing
         return "".join(found)

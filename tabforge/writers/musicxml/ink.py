@@ -60,7 +60,7 @@ class Ink:
 
     def say(self, words: str) -> None:
         """Words above the event, once."""
-        direction = self.direction(f'<words font-style="italic">{escape(words)}</words>')
+        direction = self.direction(technique_words(words))
         if direction not in self.before:
             self.before += direction
 
@@ -88,6 +88,11 @@ class Ink:
             inside += f"<articulations>{self.articulations}</articulations>"
         inside += self.others
         return f"<notations>{inside}</notations>" if inside else ""
+
+
+def technique_words(words: str) -> str:
+    """Words that name a technique: small italics."""
+    return f'<words font-size="8" font-style="italic">{escape(words)}</words>'
 
 
 def decimal(number: Fraction) -> str:

@@ -11,7 +11,7 @@ from fractions import Fraction
 from typing import Final
 
 from tabforge.model.techniques import Mark, Role
-from tabforge.writers.musicxml.ink import Ink, decimal
+from tabforge.writers.musicxml.ink import Ink, decimal, technique_words
 
 Handler = Callable[[Ink, Mark], None]
 
@@ -108,7 +108,7 @@ def _extent(words: str) -> Handler:
         elif mark.role is Role.START:
             number = ink.numbers.start("dashes", key)
             dashes = () if number is None else (f'<dashes type="start" number="{number}"/>',)
-            ink.before += ink.direction(f'<words font-style="italic">{words}</words>', *dashes)
+            ink.before += ink.direction(technique_words(words), *dashes)
         elif mark.role is Role.STOP:
             number = ink.numbers.stop("dashes", key)
             if number is not None:
@@ -155,7 +155,8 @@ def _harmonic(letters: str, kind: str, pitch: str) -> Handler:
 def _tap(hand: str, letters: str) -> Handler:
     def write(ink: Ink, mark: Mark) -> None:
         if ink.layer.fingers_strings:
-            ink.technical += f'<tap hand="{hand}">{letters}</tap>'
+            ink.technical += f'<tap hand="{hand}"/>'
+            ink.say(letters)  # readers lose the sign
 
     return write
 
