@@ -16,6 +16,7 @@ from tabforge.compile.section import Workshop, section_of
 from tabforge.diagnostics import Diagnostic
 from tabforge.diagnostics.catalogue import music
 from tabforge.limits import MAX_DIVISIONS, MAX_EVENTS
+from tabforge.model.meter import Tempo
 from tabforge.model.score import Bar, Score, Section
 from tabforge.syntax.document import Block, Study
 from tabforge.syntax.origins import Origins
@@ -62,7 +63,7 @@ def compile_study(study: Study, origins: Origins) -> tuple[Score | None, tuple[D
         text=tuple(study.get("text", ())),
         instrument=frame.instrument,
         divisions=divisions,
-        sections=_closed(sections),
+        sections=_closed(_tempos_that_change(sections)),
     )
     return score, tuple(report.found)
 
@@ -123,6 +124,19 @@ def _text_section(block: Block, frame: Frame, report: Report, index: int) -> Sec
         text=tuple(block.get("lines", ())),
         span=report.origins.span(("blocks", index)),
     )
+
+
+def _tempos_that_change(sections: list[Section]) -> list[Section]:
+    """Every section begins with its tempo; where that is the one already in force it need not be said again."""
+    made = []
+    force: Tempo | None = None
+    for section in sections:
+        bars = section.bars
+        if bars and bars[0].tempo == force and force is not None:
+            section = replace(section, bars=(replace(bars[0], tempo=None), *bars[1:]))
+        force = next((bar.tempo for bar in reversed(bars) if bar.tempo is not None), force)
+        made.append(section)
+    return made
 
 
 def _closed(sections: list[Section]) -> tuple[Section, ...]:

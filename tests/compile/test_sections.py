@@ -98,3 +98,13 @@ def test_the_last_note_of_a_run_fills_its_bar() -> None:
 def test_a_run_crosses_bar_lines_with_ties() -> None:
     block = {"kind": "run", "name": "Sample", "layout": {"kind": "free"}, "path": ["up"], "to": "4", "rhythm": "q."}
     assert bars_of(study(blocks=[block])) == ["q. e~ ~q q~", "~e q.~ ~h"]
+
+
+def test_a_tempo_is_said_where_it_changes_and_not_again() -> None:
+    rows = {"rhythm": ["w"], "degrees": ["1", "2"]}
+    changing = {**rows, "tempo": [".", "120"]}
+    blocks = [riff(rows), riff(rows), riff(changing), riff(rows)]
+    sections = score_of(study(tempo={"bpm": 96}, blocks=blocks)).sections
+    assert [[bar.tempo and bar.tempo.bpm for bar in section.bars] for section in sections] == [
+        [96, None], [None, None], [None, 120], [96, None],
+    ]  # fmt: skip
