@@ -36,8 +36,7 @@ class Finding:
     help: str | None = None
 
 
-def objects(error: ValidationError) -> tuple[dict[str, Any], dict[str, Any]]:
-    """The schema the error's keyword stands in, and the object that fails it."""
+def objects(error: ValidationError) -> tuple[dict[str, Any], Any]:
+    """The schema the error's keyword stands in, and what fails it: for a keyword that only objects can fail, an object."""
     parent: Any = error.schema
-    given: Any = error.instance
-    return parent, given
+    return parent, error.instance
