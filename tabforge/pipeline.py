@@ -6,20 +6,22 @@ ones before left whole.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from tabforge.diagnostics.catalogue.advice import NOT_IN_FORMAT
 from tabforge.diagnostics.core import Diagnostic, only_errors, ordered
 from tabforge.limits import MAX_DIAGNOSTICS
 from tabforge.readers import READERS, decode, reader_for
 from tabforge.source import Source, Span
+from tabforge.syntax.grammar import ROWS, SETTINGS
 from tabforge.writers import DEFAULTS, WRITERS, WriteOptions
 
 if TYPE_CHECKING:
     from tabforge.model.score import Score
     from tabforge.readers import Reading
+    from tabforge.syntax.document import Block, Study
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,17 +62,67 @@ def _judged(source: Source, reading: Reading) -> Outcome:
     from tabforge.schema import guard  # noqa: PLC0415
 
     found = list(reading.diagnostics)
+    document, origins = reading.document, reading.origins
     score: Score | None = None
-    if reading.document is not None:
-        found += guard(reading.document, reading.origins)
+    if document is not None:
         if not only_errors(found):
-            score, compiled = compile_study(reading.document, reading.origins)
+            found += guard(document, origins)
+        errors = only_errors(found)
+        sound, readable = without_faults(document, reading, source, errors) if errors else (document, document)
+        if not errors or not guard(sound, origins):
+            score, compiled = compile_study(readable, origins)
             found += compiled
     if only_errors(found):
         score = None
-    elif score is not None and reading.document is not None:
-        found += advise(score, reading.document, reading.origins)
+    elif score is not None and document is not None:
+        found += advise(score, document, origins)
     return _outcome(source, score, found)
+
+
+_HARMLESS: Final = ("title", "subtitle", "author", "text", "tempo", "swing")
+"""Header settings whose loss makes nothing else wrong."""
+
+
+_ROWS_ALONE: Final = frozenset(word for word in ROWS if word not in SETTINGS or "riff" not in SETTINGS[word].where)
+"""Words at the head of a riff's line that can only be a row."""
+
+
+def without_faults(document: Study, reading: Reading, source: Source, errors: Sequence[Diagnostic]) -> tuple[Study, Study]:
+    """Two parts of a document with errors, so that what is wrong elsewhere is found in the same run.
+
+    The first should be valid as it stands; the second, which is what is compiled, also has the blocks with cells that could not be
+    read: the parser left poison in their stead, and compiling passes over it. A block with any other fault is in neither; if a header
+    setting that the blocks hang on has one, no block is. A block left out leaves an empty text behind, since the places of the others are
+    told by their numbers.
+    """
+    blocks = document.get("blocks")
+    if not isinstance(blocks, list):
+        return document, document
+    spans = _extents([reading.origins.span(("blocks", index)) for index in range(len(blocks))], source.text)
+    broken, poisoned = set[int](), set[int]()
+    for error in errors:
+        at = error.span.start
+        word = next(iter(source.line(source.position(at).line).split()), "")
+        inside = [index for index, span in enumerate(spans) if span.start <= at < span.end]
+        if inside:
+            in_a_row = word in _ROWS_ALONE and all(blocks[index].get("kind") == "riff" for index in inside)
+            (poisoned if in_a_row else broken).update(inside)
+        elif word not in _HARMLESS and error.suggestion not in _HARMLESS:
+            broken.update(range(len(blocks)))
+
+    def leaving_out(lost: set[int]) -> Study:
+        left: list[Block] = [{"kind": "text", "lines": []} if index in lost else block for index, block in enumerate(blocks)]
+        return {**document, "blocks": left}
+
+    return leaving_out(broken | poisoned), leaving_out(broken)
+
+
+def _extents(spans: list[Span], text: str) -> list[Span]:
+    """Where blocks begin and end. A JSON object's place is all of it; a block of a text has its head for its place, and ends where the next begins."""
+    if not spans or text.startswith("{", spans[0].start):
+        return spans
+    ends = [*(span.start for span in spans[1:]), len(text) + 1]
+    return [Span(span.start, end) for span, end in zip(spans, ends, strict=True)]
 
 
 def _outcome(source: Source, score: Score | None, found: Iterable[Diagnostic]) -> Outcome:
@@ -84,15 +136,22 @@ def _outcome(source: Source, score: Score | None, found: Iterable[Diagnostic]) -
 
 
 def tidied(name: str, data: bytes) -> tuple[str | None, Outcome]:
-    """A study in the canonical layout, or None if it cannot be read; with what was found while reading it."""
+    """A study in the canonical layout, or None if it cannot be read; with what was found while reading it.
+
+    A JSON document is laid out in the riff language.
+    """
+    from tabforge.schema import guard  # noqa: PLC0415
     from tabforge.syntax.printer import print_study  # noqa: PLC0415
 
     source, found = decode(name, data)
     if only_errors(found):
         return None, _outcome(source, None, found)
     reading = _read(source)
-    outcome = _outcome(source, None, reading.diagnostics)
-    if reading.document is None or only_errors(reading.diagnostics):
+    found = reading.diagnostics
+    if reading.document is not None and not only_errors(found):
+        found = (*found, *guard(reading.document, reading.origins))
+    outcome = _outcome(source, None, found)
+    if reading.document is None or only_errors(found):
         return None, outcome
     return print_study(reading.document), outcome
 

@@ -6,9 +6,8 @@ Importing it costs next to nothing; ``run`` loads the one command that was asked
 from __future__ import annotations
 
 import gc
-from typing import Final
 
-COLLECT_AFTER: Final = 100_000
+COLLECT_AFTER = 100_000
 """New objects between two collections of garbage. Python's own 700 makes loading the program a tenth slower, and finds nothing."""
 
 
@@ -17,4 +16,9 @@ def run() -> None:
     gc.set_threshold(COLLECT_AFTER)
     from tabforge.cli.app import app  # noqa: PLC0415  # so that importing tabforge.cli stays cheap
 
-    app(prog_name="tabforge")
+    try:
+        app(prog_name="tabforge")
+    except Exception:
+        from tabforge.cli.screen import fault  # noqa: PLC0415
+
+        fault()

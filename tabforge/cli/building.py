@@ -12,8 +12,8 @@ from tabforge.cli.exits import Exits, worst
 from tabforge.cli.outputs import clashes, leftovers, target
 from tabforge.cli.progress import Progress
 from tabforge.cli.reporting import findings
-from tabforge.cli.screen import fail, pour, tell
-from tabforge.cli.studies import STDIN, Study, find, read_bytes, read_stdin, reason, shown
+from tabforge.cli.screen import fail, pour, reason, tell
+from tabforge.cli.studies import STDIN, Study, find, read_bytes, read_stdin, shown
 from tabforge.diagnostics.render_text import counted
 from tabforge.pipeline import build
 from tabforge.writers import WRITERS, WriteOptions

@@ -6,8 +6,8 @@ import sys
 from collections.abc import Iterator, Sequence
 
 from tabforge.cli.exits import Exits, worst
-from tabforge.cli.screen import coloured, fail, say, tell
-from tabforge.cli.studies import STDIN, Study, find, read_bytes, read_stdin, reason, shown
+from tabforge.cli.screen import coloured, fail, reason, say, tell
+from tabforge.cli.studies import STDIN, Study, find, read_bytes, read_stdin, shown
 from tabforge.diagnostics.core import Diagnostic, only_errors
 from tabforge.diagnostics.render_text import counted, render, tally
 from tabforge.pipeline import Outcome, study_from

@@ -6,7 +6,7 @@ from typing import Annotated
 
 import typer
 
-from tabforge.cli.screen import fail, say
+from tabforge.cli.screen import fail, reason, say
 
 
 def _complete() -> list[tuple[str, str]]:
@@ -28,7 +28,7 @@ def command(
     from tabforge.cli.exits import Exits  # noqa: PLC0415
     from tabforge.cli.handbook import template, templates  # noqa: PLC0415
     from tabforge.cli.starting import can_be_title, study_path, study_title  # noqa: PLC0415
-    from tabforge.cli.studies import reason, shown  # noqa: PLC0415
+    from tabforge.cli.studies import shown  # noqa: PLC0415
 
     if kind not in templates():
         fail(f"There is no template {kind!r}. There are: {', '.join(templates())}.", Exits.USAGE)

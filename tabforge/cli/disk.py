@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from contextlib import suppress
+from errno import ENOTDIR
 from pathlib import Path
 
 
@@ -40,7 +41,10 @@ def write(path: Path, data: bytes) -> None:
 
 def create(path: Path, data: bytes) -> None:
     """Write a file that does not exist yet. Raises FileExistsError if it does, and OSError."""
-    path.parent.mkdir(parents=True, exist_ok=True)
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+    except FileExistsError as error:
+        raise NotADirectoryError(ENOTDIR, os.strerror(ENOTDIR), str(path.parent)) from error
     with path.open("xb") as file:
         try:
             file.write(data)

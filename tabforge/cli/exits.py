@@ -7,13 +7,14 @@ from typing import Final
 
 
 class Exits(IntEnum):
-    """Exit codes. ``worst`` says which of several wins."""
+    """Exit codes. FAULT is the usual number for a fault of the program itself (BSD's sysexits), INTERRUPTED that of shells."""
 
     FINE = 0
     ERRORS = 1
     USAGE = 2
     DIFFERS = 3
     FILES = 4
+    FAULT = 70
     INTERRUPTED = 130
 
 
@@ -23,6 +24,7 @@ MEANINGS: Final[dict[Exits, str]] = {
     Exits.USAGE: "the command line is wrong, or would write one file twice",
     Exits.DIFFERS: "--check: a file is not as it would be written",
     Exits.FILES: "a file or folder cannot be found, read or written",
+    Exits.FAULT: "tabforge itself is at fault",
     Exits.INTERRUPTED: "stopped by Ctrl-C",
 }
 

@@ -11,6 +11,11 @@ import typer
 from tabforge.cli.exits import Exits
 
 
+def reason(error: OSError) -> str:
+    """Why a file could not be dealt with, in the system's words."""
+    return (error.strerror or str(error) or type(error).__name__).rstrip(".").lower()
+
+
 def coloured(stream: IO[str]) -> bool:
     """Whether a stream may be given colour: a terminal that is not a dumb one, unless NO_COLOR is set (no-color.org)."""
     return stream.isatty() and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
@@ -36,7 +41,7 @@ def _write(text: str, stream: IO[str]) -> None:
     except OSError as error:
         if stream is sys.stderr:
             raise typer.Exit(Exits.FILES) from error
-        fail(f"Standard output cannot be written: {error.strerror}.", Exits.FILES)
+        fail(f"Standard output cannot be written: {reason(error)}.", Exits.FILES)
 
 
 def say(text: str) -> None:
@@ -53,7 +58,7 @@ def pour(data: bytes) -> None:
     except BrokenPipeError:
         _gone(sys.stdout)
     except OSError as error:
-        fail(f"Standard output cannot be written: {error.strerror}.", Exits.FILES)
+        fail(f"Standard output cannot be written: {reason(error)}.", Exits.FILES)
 
 
 def tell(text: str) -> None:
@@ -65,3 +70,11 @@ def fail(text: str, code: Exits) -> NoReturn:
     """Say why the command ends here, and end it."""
     tell(text)
     raise typer.Exit(code)
+
+
+def fault() -> NoReturn:
+    """An exception that nobody expected: show where it came from, and whose fault it is."""
+    import traceback  # noqa: PLC0415
+
+    tell(traceback.format_exc() + "This is a fault of tabforge's own, not of your study. Please report it with the lines above.")
+    sys.exit(Exits.FAULT)

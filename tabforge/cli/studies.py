@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from pathlib import Path, PurePath
 from typing import Final
 
+from tabforge.cli.screen import reason
 from tabforge.diagnostics.render_excerpt import visible
 from tabforge.limits import MAX_SOURCE_BYTES
 from tabforge.readers import SUFFIXES
@@ -39,11 +40,6 @@ class Study:
 def shown(path: PurePath) -> str:
     """A path as the user is told it."""
     return visible(path.as_posix())
-
-
-def reason(error: OSError) -> str:
-    """Why a file could not be dealt with, in the system's words."""
-    return (error.strerror or str(error) or type(error).__name__).rstrip(".").lower()
 
 
 def read_bytes(path: Path) -> bytes:
@@ -104,7 +100,7 @@ def find(paths: Iterable[str], skipped: Path | None = None, suffixes: Sequence[s
     leave_out = os.path.realpath(skipped) if skipped else None
     for given in paths:
         root = Path(given)
-        if root.is_dir():
+        if given and root.is_dir():
             before = len(search.troubles)
             found = list(search.walk(root, suffixes, leave_out))
             for path in found:
@@ -112,8 +108,8 @@ def find(paths: Iterable[str], skipped: Path | None = None, suffixes: Sequence[s
             if not found and len(search.troubles) == before:
                 kinds = 'a file *.riff, or a *.json that says "study"' if ".json" in suffixes else "a file *.riff"
                 search.troubles.append(f"{shown(root)}: there are no studies in this folder. A study is {kinds}.")
-        elif not os.path.lexists(root):
-            search.troubles.append(f"{shown(root)}: there is no such file or folder.")
+        elif not given or not os.path.lexists(root):
+            search.troubles.append(f"{shown(root) if given else repr(given)}: there is no such file or folder.")
         elif root.suffix.lower() == ".json" and ".json" not in suffixes:
             search.troubles.append(f"{shown(root)}: only *.riff files are laid out.")
         else:

@@ -60,13 +60,13 @@ def _one(diagnostic: Diagnostic, source: Source, colour: bool) -> str:
         lines += ["", *_places(diagnostic, source, colour)]
     closing = []
     if diagnostic.expected:
-        closing.append(f"Expected: {diagnostic.expected}")
+        closing.append(f"expected: {diagnostic.expected}")
     if diagnostic.suggestion:
-        closing.append(f"Did you mean {diagnostic.suggestion}?")
+        closing.append(f"did you mean {diagnostic.suggestion}?")
     if diagnostic.help:
-        closing += diagnostic.help.split("\n")
+        closing.append(f"hint: {diagnostic.help}")
     if closing:
-        lines += ["", *(_INDENT + visible(part) for part in closing)]
+        lines += ["", *(_INDENT + visible(part) for text in closing for part in text.split("\n"))]
     return "\n".join(lines) + "\n"
 
 

@@ -213,7 +213,7 @@ def test_standard_input_goes_to_standard_output(tabforge: Run, tmp_path: Path) -
     for text in (GOOD, JSON):
         result = tabforge("build", "-", "--to", "musicxml", stdin=text)
         assert result.exit_code == 0
-        assert result.stdout_bytes == build("x.riff", text.encode(), ["musicxml"]).files["musicxml"]
+        assert result.stdout_bytes == build("<stdin>", text.encode(), ["musicxml"]).files["musicxml"]
         assert result.stderr == ""
     wrong = tabforge("build", "-", "--to", "tab", stdin=WRONG)
     assert (wrong.exit_code, wrong.stdout) == (Exits.ERRORS, "")

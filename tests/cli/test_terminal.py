@@ -187,3 +187,13 @@ def test_shells_can_complete(tmp_path: Path, shell: str) -> None:
         env=environment(_TABFORGE_COMPLETE=f"complete_{shell}", **words, **action),
     )
     assert "build" in done.stdout, done.stderr
+
+
+def test_a_fault_of_the_program_is_owned_up_to(tmp_path: Path) -> None:
+    code = "import tabforge.cli.command_list as c\ndef command(): 1 / 0\nc.command = command\nfrom tabforge.cli import run\nrun()"
+    done = subprocess.run(
+        [sys.executable, "-c", code, "list"], cwd=tmp_path, capture_output=True, text=True, env=environment(), check=False, timeout=60
+    )
+    assert done.returncode == Exits.FAULT
+    assert "ZeroDivisionError" in done.stderr
+    assert "not of your study" in done.stderr

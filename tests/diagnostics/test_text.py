@@ -111,9 +111,9 @@ week/two.riff:2:1  error T901
     2   tempoo 96
                ^^ and this
 
-  Expected: a setting or a block
-  Did you mean tempo?
-  First.
+  expected: a setting or a block
+  did you mean tempo?
+  hint: First.
   Second.
 
 week/two.riff: 1 error.
