@@ -55,6 +55,8 @@ class JsonOrigins:
             return token_starts(self._text, start, end, plain)
         places = scan.character_starts(self._text, start, end)
         decoded = scan.decoded(self._text[at : end + 1])
+        if len(decoded) >= len(places):  # it could not be decoded
+            return ()
         return [places[index] for index in token_starts(decoded, 0, len(decoded), plain)]
 
     def _find(self, pointer: Pointer) -> _Found:
