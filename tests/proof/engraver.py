@@ -5,13 +5,15 @@ from __future__ import annotations
 import os
 import tempfile
 
-KNOWN_LIMITS = ("Adding 'artic' to a 'tabGrp'", "lv '", "[Warning] trill '")
-"""What verovio 6.4 says of things the standard has and it does not draw: technique letters and bends on a TAB staff, let ring (``lv``,
-laissez vibrer) on the last note of a voice, a wavy line over a grace note alone."""
+KNOWN_LIMITS = ("Adding 'artic' to a 'tabGrp'",)
+"""Errors verovio 6.4 reports for what the standard has and it does not draw: technique letters and bends on a TAB staff."""
 
 
 def complaints(document: bytes) -> list[str]:
-    """Why verovio could not load or draw a document, and what it says of it beyond its known limits."""
+    """Why verovio could not load or draw a document: errors beyond its known limits, and what it warns of while it reads.
+
+    Its warnings about drawing (let ring on a last note, crowded bars) are no matter of the document.
+    """
     import verovio
 
     verovio.enableLog(verovio.LOG_WARNING)
@@ -29,7 +31,8 @@ def complaints(document: bytes) -> list[str]:
             os.close(kept)
         log.seek(0)
         said = log.read().decode(errors="replace").splitlines()
-    lines = [line for line in said if line.strip() and not any(known in line for known in KNOWN_LIMITS)]
+    lines = [line for line in said if line.startswith(("[Error]", "[Warning] MusicXML import"))]
+    lines = [line for line in lines if not any(known in line for known in KNOWN_LIMITS)]
     if not loaded:
         return ["verovio does not load the document", *lines]
     return lines + [f"page {number} is empty" for number, svg in enumerate(drawn, 1) if "<use" not in svg]

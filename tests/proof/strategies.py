@@ -150,10 +150,13 @@ class _Maker:
                     self.put(items, at + 1, with_role(mark, Role.STOP), common[0])
             elif technique.extends:
                 end = min(len(items) - 1, at + self.draw.randint(0, 3))
+                while not items[end].notes:
+                    end -= 1
                 reach = range(at, end + 1)
-                if any((technique.name, place) in busy for place in reach):
+                kind = technique.name.split()[-1]  # one vibrato at a time, wide or not
+                if any((kind, place) in busy for place in reach):
                     continue
-                busy.update((technique.name, place) for place in reach)
+                busy.update((kind, place) for place in reach)
                 for place in reach:
                     role = Role.SINGLE if at == end else Role.START if place == at else Role.STOP if place == end else Role.INSIDE
                     self.put(items, place, with_role(mark, role))

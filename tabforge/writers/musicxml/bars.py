@@ -97,8 +97,9 @@ class PartWriter:
         self._staff = part[0].staff_element
         self._attributes = AttributesWriter(part, score.instrument, score.divisions, exact=exact)
         self._directions = SectionDirections(score.instrument, self._staff) if leads else None
-        numbers = Numbers()
-        self._layers = [_LayerWriter(layer, score, numbers, losses) for layer in part]
+        self._numbers = Numbers()
+        self._losses = losses
+        self._layers = [_LayerWriter(layer, score, self._numbers, losses) for layer in part]
         self._begun = False
 
     def write(self, out: list[str], place: Numbered) -> None:
@@ -122,6 +123,8 @@ class PartWriter:
             if index:
                 out.append(back(bar.ticks))
             layer.write(out, place)
+        if place.last:
+            self._losses += self._numbers.abandon()
         style = "light-heavy" if place.end else "light-light" if place.last else ""
         out.append(barline(bar.right, "right", otherwise=style))
         out.append("</measure>\n")

@@ -26,9 +26,12 @@ def _line(ink: Ink, mark: Mark, kind: str, name: str, text: str = "", more: str 
     """A line that begins on one note and ends on the next of its string; numbered among the lines of ``kind``."""
     key = _key(ink, mark.technique.name, name, ink.note and ink.note.string)
     starts = mark.role is Role.START
-    number = ink.numbers.start(kind, key) if starts else ink.numbers.stop(kind, key) if mark.role is Role.STOP else None
+    if starts:
+        number = ink.numbers.start(kind, key, mark.technique.name, ink.event.span)
+    else:
+        number = ink.numbers.stop(kind, key) if mark.role is Role.STOP else None
     if number is None:
-        ink.lose(mark.technique.name, "left out: it has no beginning or no end" if not starts else "left out: too many at once")
+        ink.lose(mark.technique.name, "left out: too many at once" if starts else "left out: it has no beginning or no end")
         return ""
     attributes = f'type="{mark.role.value}" number="{number}"{more}'
     return f"<{name} {attributes}>{text}</{name}>" if text and starts else f"<{name} {attributes}/>"
@@ -84,7 +87,7 @@ def _wave(glyph: str) -> Handler:
     def write(ink: Ink, mark: Mark) -> None:
         # One wavy line for the event, however many of its notes are shaken.
         key = _key(ink, mark.technique.name)
-        start = ink.numbers.start("wave", key) if mark.role in _BEGINS else None
+        start = ink.numbers.start("wave", key, mark.technique.name, ink.event.span) if mark.role in _BEGINS else None
         if start is not None:
             ink.ornaments += f'<wavy-line type="start" number="{start}" smufl="{glyph}"/>'
         stop = None
@@ -106,7 +109,7 @@ def _extent(words: str) -> Handler:
         if mark.role is Role.SINGLE:
             ink.say(words)
         elif mark.role is Role.START:
-            number = ink.numbers.start("dashes", key)
+            number = ink.numbers.start("dashes", key, mark.technique.name, ink.event.span)
             dashes = () if number is None else (f'<dashes type="start" number="{number}"/>',)
             ink.before += ink.direction(technique_words(words), *dashes)
         elif mark.role is Role.STOP:
