@@ -118,7 +118,7 @@ def without_faults(document: Study, reading: Reading, source: Source, errors: Se
 
 
 def _extents(spans: list[Span], text: str) -> list[Span]:
-    """Where blocks begin and end. A JSON object's place is all of it; a block of a text has its head for its place, and ends where the next begins."""
+    """Where blocks begin and end: a JSON object has its whole place; a block of a text has only its head, and ends where the next begins."""
     if not spans or text.startswith("{", spans[0].start):
         return spans
     ends = [*(span.start for span in spans[1:]), len(text) + 1]
@@ -169,7 +169,7 @@ def _lost(name: str, what: str, how: str, spans: list[Span]) -> Diagnostic:
     more = len(spans) - 1
     return Diagnostic(
         code=NOT_IN_FORMAT,
-        headline=f"{name} cannot show this {what}: {how}",
+        headline=f"{what} in the format {name}: {how}",
         span=spans[0],
         help=f"the same in {more} more {'place' if more == 1 else 'places'}" if more else None,
     )

@@ -15,7 +15,7 @@ from tabforge.diagnostics.catalogue import music
 from tabforge.model.harmony import ChordSymbol
 from tabforge.source import Span
 from tabforge.syntax.document import System, Voice
-from tabforge.syntax.grammar import SOUNDING
+from tabforge.syntax.grammar import POISON, SOUNDING
 from tabforge.syntax.origins import Pointer
 
 NO_CELLS = Cells((), ())
@@ -122,7 +122,7 @@ class VoiceReader:
         if text == "%":
             if row not in self.before:
                 self.report.add(music.NO_BAR_BEFORE, "there is no bar before this one to repeat", at)
-                return "", at
+                return POISON, at
             return self.before[row]
         self.before[row] = (text, at)
         return text, at

@@ -34,7 +34,10 @@ def root_on(text: str, neck: Neck) -> Pitch | None:
 
 
 def scale_in_force(given: ScaleSetting, neck: Neck, move: Interval | None, at: Pointer, report: Report) -> Scale | None:
-    """The scale of a setting, moved by ``move``; None, with a finding, if it does not work out."""
+    """The scale of a setting, moved by ``move``; None if it has no root.
+
+    If it does not work out that is reported, and the major scale stands in for it, so that its degrees are not reported too.
+    """
     root = root_on(given["root"], neck)
     if root is None:
         return None
@@ -61,10 +64,10 @@ def scale_in_force(given: ScaleSetting, neck: Neck, move: Interval | None, at: P
                 suggestion=nearest(name or "", all_scale_names()),
                 help="`tabforge list scales` shows them all; your own: scale D3 degrees 1 2 b3 #4 5 6 b7",
             )
-        return scale
+        return scale or named_scale(root, "major")
     if scale is None:
         report.add(music.BAD_SCALE, "these steps do not make a scale", at, expected=help_, help=_sum_of(given))
-    return scale
+    return scale or named_scale(root, "major")
 
 
 def _sum_of(given: ScaleSetting) -> str | None:

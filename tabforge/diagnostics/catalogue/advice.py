@@ -37,9 +37,9 @@ NOT_IN_FORMAT: Final = Code(
     severity=Severity.ADVICE,
     title="a format cannot show this",
     explanation=(
-        "A study can say more than some formats can hold. What is left out of a file, or written in it in another way, is "
-        "told for each format; the other exports are not concerned."
+        "A study can say more than some formats can hold. What is left out of a file, or written in it in another "
+        "way, is told for each format; the other exports are not concerned."
     ),
-    wrong="",
-    right="",
+    wrong='riff "Bench vice"\n  rhythm   h    h\n  frets    5:3  5\n  marks    tr5  .\n',
+    right='riff "Bench vice"\n  rhythm   h    h\n  frets    5:3  5\n  marks    tr2  .\n',
 )

@@ -14,6 +14,11 @@ def _riff(rows: str, header: str = "scale C3 major") -> str:
     return header + '\n\nriff "Sample"\n' + "".join(f"  {row}\n" for row in rows.split("\n"))
 
 
+def _json(system: str) -> str:
+    """A riff of one system as a JSON document: for what the parser of the riff language notices before the compiler can."""
+    return '{"study": 1, "scale": {"root": "C3", "name": "major"}, "blocks": [{"kind": "riff", "systems": [{' + system + "}]}]}"
+
+
 def _run(lines: str, header: str = "scale G2 major") -> str:
     return header + '\n\nrun "Sample"\n' + "".join(f"  {line}\n" for line in lines.split("\n"))
 
@@ -117,13 +122,13 @@ TUPLET_NOT_FILLED: Final = Code(
 TUPLET_TOO_MUCH: Final = Code(
     id="M319", severity=_E, title="a tuplet beyond the limits",
     explanation="A tuplet's numbers go up to 32, and tuplets are nested three deep at most.",
-    wrong=_riff("rhythm   33:32(q q q q)\ndegrees  1 2 3 4"), right=_riff("rhythm   q q q q\ndegrees  1 2 3 4"),
+    wrong=_json('"rhythm": ["33:32(q q q q)"], "degrees": ["1 2 3 4"]'), right=_json('"rhythm": ["q q q q"], "degrees": ["1 2 3 4"]'),
 )
 UNBALANCED: Final = Code(
     id="M320", severity=_E, title="parentheses that do not match",
     explanation="Every group that is opened with `(` is closed with `)` in the same bar.",
-    wrong='{"study": 1, "scale": {"root": "C3", "name": "major"}, "blocks": [{"kind": "riff", "systems": [{"rhythm": ["h (q q"], "degrees": ["1 2 3"]}]}]}',
-    right='{"study": 1, "scale": {"root": "C3", "name": "major"}, "blocks": [{"kind": "riff", "systems": [{"rhythm": ["h (q q)"], "degrees": ["1 2 3"]}]}]}',
+    wrong=_json('"rhythm": ["h (q q"], "degrees": ["1 2 3"]'),
+    right=_json('"rhythm": ["h (q q)"], "degrees": ["1 2 3"]'),
 )
 UNKNOWN_INSTRUMENT: Final = Code(
     id="M321", severity=_E, title="unknown instrument",
@@ -155,13 +160,14 @@ TWO_SOUND: Final = Code(
 BARS_DIFFER: Final = Code(
     id="M326", severity=_E, title="rows with different numbers of bars",
     explanation="The rows of a system have the same bars. A row of rhythm may be shorter and is begun again; other rows may stop early, but none may be longer than the row that sounds.",
-    wrong=_riff("rhythm   w\ndegrees  1 | 2\nmarks    . | . | v").replace("  rhythm", "  rhythm"),
-    right=_riff("rhythm   w\ndegrees  1 | 2\nmarks    . | v"),
+    wrong=_json('"rhythm": ["w"], "degrees": ["1", "2"], "marks": [".", ".", "v"]'),
+    right=_json('"rhythm": ["w"], "degrees": ["1", "2"], "marks": [".", "v"]'),
 )
 VOICES_DIFFER: Final = Code(
     id="M327", severity=_E, title="voices with different numbers of bars",
     explanation="The second voice fills the same bars as the first: as many bars in each system, with rests where it is silent.",
-    wrong=_riff("rhythm   w\ndegrees  8 | 9\nvoice 2\nrhythm   w\ndegrees  1"), right=_riff("rhythm   w\ndegrees  8 | 9\nvoice 2\nrhythm   w\ndegrees  1 | r"),
+    wrong=_json('"rhythm": ["w"], "degrees": ["8", "9"], "voice2": {"rhythm": ["w"], "degrees": ["1"]}'),
+    right=_json('"rhythm": ["w"], "degrees": ["8", "9"], "voice2": {"rhythm": ["w"], "degrees": ["1", "r"]}'),
 )
 PICKUP_TOO_LONG: Final = Code(
     id="M328", severity=_E, title="a pickup as long as a bar",
