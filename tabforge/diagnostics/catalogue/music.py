@@ -122,7 +122,7 @@ TUPLET_NOT_FILLED: Final = Code(
 TUPLET_TOO_MUCH: Final = Code(
     id="M319", severity=_E, title="a tuplet beyond the limits",
     explanation="A tuplet's numbers go up to 32, and tuplets are nested three deep at most.",
-    wrong=_json('"rhythm": ["33:32(q q q q)"], "degrees": ["1 2 3 4"]'), right=_json('"rhythm": ["q q q q"], "degrees": ["1 2 3 4"]'),
+    wrong=_json('"rhythm": ["33:32(t*33)"], "degrees": ["1*33"]'), right=_json('"rhythm": ["t*32"], "degrees": ["1*32"]'),
 )
 UNBALANCED: Final = Code(
     id="M320", severity=_E, title="parentheses that do not match",
