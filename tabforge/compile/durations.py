@@ -148,7 +148,7 @@ def _open(token: str, index: int, depth: int, troubles: _Troubles) -> _Group:
     ratio = Ratio(actual=int(actual), normal=int(normal) if normal else partner(int(actual)))
     if max(ratio.actual, ratio.normal) > MAX_TUPLET_NUMBER:
         troubles.append(("number", index, numbers))
-        ratio = Ratio(actual=3, normal=2)
+        return _Group(None, index, [])
     if depth >= MAX_TUPLET_DEPTH:
         troubles.append(("depth", index, numbers))
         return _Group(None, index, [])
