@@ -12,8 +12,8 @@ The line is then walked by whoever asked for it: up, down, in a sequence. Each k
 - **free**: the tones alone; ``placement`` finds the places once the line has been walked. From degree 1 (or ``from``) for one octave,
   unless ``to`` or ``octaves`` says otherwise.
 
-``from``, ``to`` and ``octaves`` cut the line of every kind (see ``extents``). A layout that cannot reach what they ask for is trouble; nothing
-is left out silently.
+``from``, ``to`` and ``octaves`` cut the line of every kind (see ``extents``). A layout that cannot reach what they ask for is trouble;
+nothing is left out silently.
 
 What is known about the results is tested: the shapes of three notes a string follow the steps of the mode (half-whole, whole-half and
 whole-whole, repeating after seven strings), and the five positions of the major scale have their usual frets. Both are common
