@@ -8,7 +8,7 @@ from typing import Final
 from tabforge.compile.frame import Frame
 from tabforge.compile.report import Report
 from tabforge.compile.sounding import spelled_in
-from tabforge.compile.strokes import Stroke
+from tabforge.compile.strokes import Stroke, mark_place
 from tabforge.diagnostics.catalogue import music
 from tabforge.fretboard.harmonics import harmonic, nodes
 from tabforge.model.events import NOTHING_ATTACHED, Event, Note
@@ -71,12 +71,14 @@ def _notes(stroke: Stroke, frame: Frame, report: Report) -> tuple[Note, ...]:
     used = {note.string for note in notes}
     for mark in (*stroke.note_marks, *stroke.event_marks):
         if mark.string is not None and mark.string not in used:
+            at, span = mark_place(stroke, report)
+            strings = ", ".join(str(string) for string in sorted(used))
             report.add(
                 music.MARK_MISSES,
                 f"a mark is meant for string {mark.string}, where nothing is played",
-                stroke.at,
-                span=stroke.span,
-                expected="one of the strings " + ", ".join(str(string) for string in sorted(used)),
+                at,
+                span=span,
+                expected=f"string {strings}" if len(used) == 1 else f"one of the strings {strings}",
             )
     return tuple(notes)
 
@@ -97,11 +99,12 @@ def _sounding(pitch: Pitch, string: int, fret: int, stroke: Stroke, frame: Frame
             continue
         sounds = harmonic(touched)
         if sounds is None:
+            at, span = mark_place(stroke, report)
             report.add(
                 music.NO_NODE,
                 f"there is no harmonic {touched} frets up",
-                stroke.at,
-                span=stroke.span,
+                at,
+                span=span,
                 expected="a fret over a node: " + ", ".join(str(node) for node in nodes()),
             )
             return pitch

@@ -195,9 +195,9 @@ def _unfilled(group: _Group) -> str | None:
         return None
     ratio = group.ratio
     assert ratio is not None
-    length = _inside_length(group)
-    nearest = min(VALUES, key=lambda value: abs(value.quarters * ratio.actual - length))
-    return f"{ratio.actual} {nearest.spoken}s in the time of {ratio.normal}"
+    written = [value for values, grace, _ in group.items if grace is None for value, _, _ in values]
+    usual = max(written, key=lambda value: (written.count(value), -value.quarters), default=VALUES[3])
+    return f"{ratio.actual} {usual.spoken}s in the time of {ratio.normal}"
 
 
 def _slots(items: list[_Item]) -> tuple[Slot, ...]:

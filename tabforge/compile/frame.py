@@ -57,7 +57,7 @@ def header_frame(study: Study, move: Interval | None, report: Report) -> Frame:
             f"there is no instrument called “{study['instrument']}”",
             ("instrument",),
             suggestion=nearest(study["instrument"], instrument_names()),
-            expected="one of " + ", ".join(INSTRUMENTS),
+            help="`tabforge list instruments` shows them all",
         )
         instrument = INSTRUMENTS["guitar"]
     frame = Frame(instrument=instrument, neck=_neck(instrument, instrument.tuning, 0), move=move)
@@ -110,7 +110,8 @@ def _tuning(instrument: Instrument, given: str | list[str], at: Pointer, report:
             f"{instrument.label} has no tuning called “{given}”",
             at,
             suggestion=nearest(given, names),
-            expected=f"one of {', '.join(names)}; or pitches from the lowest string: {instrument.tuning}",
+            expected=f"a tuning of {instrument.label}, or pitches from the lowest string: {instrument.tuning}",
+            help="`tabforge list tunings` shows them all",
         )
     return tuning
 

@@ -3,24 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import lru_cache
-from typing import TYPE_CHECKING
 
 from tabforge.compile.report import Report
+from tabforge.compile.strokes import Stroke, mark_place
 from tabforge.diagnostics.catalogue import music
-from tabforge.model.techniques import Mark, Role, parse_mark, with_role
-
-if TYPE_CHECKING:
-    from tabforge.compile.strokes import Stroke
-
-
-@lru_cache(maxsize=4096)
-def column_marks(text: str) -> tuple[tuple[Mark, ...], bool]:
-    """A cell of a marks row: its own marks, and whether it carries earlier ones on."""
-    parts = text.split("+")
-    carries = parts[0] == "-"
-    marks = (parse_mark(part) for part in (parts[1:] if carries else parts))
-    return tuple(mark for mark in marks if mark is not None), carries
+from tabforge.model.techniques import Mark, Role, with_role
 
 
 def settle_marks(strokes: Sequence[Stroke], report: Report) -> None:
@@ -41,11 +28,12 @@ def _extend(strokes: Sequence[Stroke], report: Report) -> None:
             continue
         before, active = active, {}
         if stroke.carries and not before:
+            at, span = mark_place(stroke, report)
             report.add(
                 music.NOTHING_TO_CARRY,
                 "the note before has nothing that - could carry on",
-                stroke.at,
-                span=stroke.span,
+                at,
+                span=span,
                 help="- carries on a palm mute, let ring, vibrato or held bend",
             )
         carried = dict(before) if stroke.carries else {}
@@ -87,12 +75,13 @@ def _lead(strokes: Sequence[Stroke], report: Report) -> None:
             target = strokes[last + 1] if last + 1 < len(strokes) else None
             stroke.note_marks = tuple(each for each in stroke.note_marks if each is not mark)
             if target is None or not target.wants:
+                at, span = mark_place(stroke, report)
                 follows = "no note follows" if target is None else "a rest follows"
                 report.add(
                     music.LEADS_NOWHERE,
                     f"this {mark.technique.name} leads nowhere: {follows}",
-                    stroke.at,
-                    span=stroke.span,
+                    at,
+                    span=span,
                     expected="a note to lead to",
                 )
                 continue

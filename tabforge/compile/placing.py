@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from tabforge.compile.frame import Frame
 from tabforge.compile.marks import links
 from tabforge.compile.report import Report
-from tabforge.compile.strokes import Stroke
+from tabforge.compile.strokes import Stroke, mark_place
 from tabforge.diagnostics.catalogue import music
 from tabforge.fretboard.explain import diagnose
 from tabforge.fretboard.placement import Wanted, place
@@ -144,10 +144,11 @@ def _check_leads(strokes: list[Stroke], report: Report) -> None:
                 continue
             on = {string for string, _ in source.places}
             if not on & {string for string, _ in target.places}:
+                at, span = mark_place(stroke, report)
                 report.add(
                     music.LEADS_ACROSS,
                     f"this {mark.technique.name} leads from string {source.places[0][0]} to string {target.places[0][0]}",
-                    stroke.at,
-                    span=stroke.span,
+                    at,
+                    span=span,
                     expected="both notes on one string",
                 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from tabforge.compile.marks import column_marks
+from tabforge.compile.markcells import column_marks
 from tabforge.compile.metric import Atom, Metric
 from tabforge.compile.plan import bar_plan
 from tabforge.compile.report import Report
@@ -34,6 +34,7 @@ class Stroke:
     wants: tuple[Want, ...] | None
     span: Span
     at: Pointer
+    marks_at: tuple[VoiceBar, int] | None = None
     own: tuple[Mark, ...] = ()
     carries: bool = False
     fingers: tuple[str, ...] = ()
@@ -92,6 +93,7 @@ def _marks(bar: VoiceBar, word: str, built: list[Stroke | None], report: Report)
         stroke = built[index]
         if stroke is not None:
             stroke.own, stroke.carries = column_marks(text)
+            stroke.marks_at = (bar, index)
             if stroke.own and stroke.wants == ():
                 report.add(music.MARK_ON_REST, f"the mark {text} stands on a rest", at, span=side_span(report, bar, word, index))
 
@@ -101,6 +103,15 @@ def side_span(report: Report, bar: VoiceBar, word: str, index: int) -> Span | No
     found, at = bar.sides[word]
     starts = report.origins.starts(at)
     return Span(starts[found.places[index]], starts[found.places[index]] + len(found.texts[index])) if starts else None
+
+
+def mark_place(stroke: Stroke, report: Report) -> tuple[Pointer, Span]:
+    """Where the marks of a stroke are written."""
+    if stroke.marks_at is None:
+        return stroke.at, stroke.span
+    bar, index = stroke.marks_at
+    at = bar.sides["marks"][1]
+    return at, side_span(report, bar, "marks", index) or report.origins.span(at)
 
 
 def _fingers(bar: VoiceBar, word: str, built: list[Stroke | None], report: Report) -> None:

@@ -132,10 +132,9 @@ def _tempos_that_change(sections: list[Section]) -> list[Section]:
     force: Tempo | None = None
     for section in sections:
         bars = section.bars
-        if bars and bars[0].tempo == force and force is not None:
-            section = replace(section, bars=(replace(bars[0], tempo=None), *bars[1:]))
+        said = bool(bars) and force is not None and bars[0].tempo == force
+        made.append(replace(section, bars=(replace(bars[0], tempo=None), *bars[1:])) if said else section)
         force = next((bar.tempo for bar in reversed(bars) if bar.tempo is not None), force)
-        made.append(section)
     return made
 
 
