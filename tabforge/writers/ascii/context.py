@@ -93,7 +93,7 @@ class Context:
             # The last sign that leads on may touch the note it leads to: it takes the place of the dash between them.
             after = len(text) - len(shape.before) - bool(shape.lead)
             found = self._notes[key] = (text, len(shape.before), after, tuple(shape.above))
-            self._note_used(marks)
+            self._use(marks, struck=not note.tied_in)
             if note.tied_in:
                 self.used.add("held")
         return found
@@ -105,10 +105,10 @@ class Context:
         if found is None:
             shape = put_on(Shape(), marks)
             found = self._events[key] = (tuple(shape.above), tuple(shape.reaches))
-            self._note_used(marks)
+            self._use(marks)
         return found
 
-    def _note_used(self, marks: tuple[Mark, ...]) -> None:
+    def _use(self, marks: tuple[Mark, ...], struck: bool = True) -> None:
         for mark in marks:
             technique = mark.technique
             if mark.role is Role.STOP and technique.leads:
@@ -116,7 +116,7 @@ class Context:
             self.used.add(technique.name)
             if technique.sign.startswith(("b", "pb")):
                 self.used.add("bend amount")
-                if mark.role in (Role.INSIDE, Role.STOP):
+                if struck and mark.role in (Role.INSIDE, Role.STOP):
                     self.used.add("bend kept")
 
     def above(self, event: Event, signs: list[str], strings: dict[str, list[int]]) -> tuple[str, int]:

@@ -78,9 +78,16 @@ def settings(section: Section, known: InForce, context: Context) -> list[str]:
         lines.append(f"Meter: {meter}")
     if tempo:
         lines.append(f"Tempo: {tempo}")
-    if bar.partial and Fraction(bar.ticks, context.divisions) < bar.meter.quarters:
-        lines.append(f"Pickup: {spoken_length(Fraction(bar.ticks, context.divisions))}")
     return [line for each in lines for line in wrap(each, context.options.width, 2)]
+
+
+def pickup(section: Section, context: Context) -> list[str]:
+    """The length of a section's pickup, if it begins with one."""
+    bar = section.bars[0]
+    length = Fraction(bar.ticks, context.divisions)
+    if not bar.partial or length >= bar.meter.quarters:
+        return []
+    return wrap(f"Pickup: {spoken_length(length)}", context.options.width, 2)
 
 
 def changes(bar: Bar, known: InForce, context: Context) -> tuple[str, str]:

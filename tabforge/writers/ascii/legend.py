@@ -13,15 +13,15 @@ from tabforge.writers.ascii.plain import wrap
 Entry = tuple[str, str]
 
 _RHYTHM: Final = (
-    ("dot", "q.", "a dot: half as long again"),
-    ("rest", "rq", "r: a rest so long"),
-    ("tie", "+q", "+: tied, the note before sounds on so long"),
+    ("dot", "q.", "dotted: half as long again"),
+    ("rest", "rq", "r before the letter: a rest"),
+    ("tie", "+q", "+ before the letter: tied to the note before, not struck again"),
     ("grace", "g", "grace note; with a letter (gs) its written value; g! is played on the beat"),
     ("tuplet", "[-3-]", "tuplet: three in the time of two, five in the time of four and so on"),
     ("ratio", "[5:3]", "five in the time of three"),
 )
 _TAB: Final = (
-    ("held", "=", "the note sounds on, it is not struck again"),
+    ("held", "=", "hold: the note rings on, it is not struck again"),
     ("bend amount", "(full)", "how far a string is bent: full is a whole step, 1/2 a half step"),
     ("bend kept", "7b=", "struck while the string stays bent"),
     ("string number", "T@2", "on string 2 alone"),

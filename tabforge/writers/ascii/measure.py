@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from tabforge.writers.ascii.context import Context
-from tabforge.writers.ascii.lines import CONTINUED
+from tabforge.writers.ascii.lines import CONTINUED, between
 from tabforge.writers.ascii.slots import Ending, Piece, Reach, Slot
 
 FIRST_COLUMN = 1
@@ -60,12 +60,17 @@ def _least(piece: Piece) -> int:
     return max(3, ending, len(piece.direction) + len(piece.count))
 
 
-def broken(piece: Piece, pulses: frozenset[int], limit: int, context: Context) -> list[Piece]:
-    """A measured piece in parts of at most ``limit`` columns, broken at a beat if one lies in the last two thirds of the line.
+def fits(piece: Piece, line: int) -> bool:
+    """Whether a measured piece and the bar lines at both its edges stand in ``line`` columns."""
+    return len(between(None, piece.left).plain) + piece.width + len(between(piece.right, None).plain) <= line
+
+
+def broken(piece: Piece, pulses: frozenset[int], line: int, context: Context) -> list[Piece]:
+    """A measured piece in parts that fit a line each, broken at a beat if one lies in the last two thirds of the line.
 
     ``pulses`` are the onsets of the bar's beats in ticks. Without a beat there it is broken outside a tuplet, else between any two notes.
     """
-    if piece.width <= limit:
+    if fits(piece, line):
         return [piece]
     context.used.add("continued")
     inside = _inside_tuplets(piece)
@@ -74,10 +79,10 @@ def broken(piece: Piece, pulses: frozenset[int], limit: int, context: Context) -
     begin = 0
     while begin < len(slots):
         # No column is narrower than two characters: a window of this many slots is as wide as a line, and time stays linear.
-        stop = min(len(slots), begin + limit // 2 + 1)
+        stop = min(len(slots), begin + line // 2 + 1)
         part = measure(_part(piece, reaches, begin, stop), context)
-        if stop < len(slots) or part.width > limit:
-            stop, part = _best(piece, reaches, begin, stop, limit, pulses, inside, context)
+        if stop < len(slots) or not fits(part, line):
+            stop, part = _best(piece, reaches, begin, stop, line, pulses, inside, context)
         parts.append(part)
         reaches = [reach for reach in reaches if reach.last is None or reach.last >= stop]
         begin = stop
@@ -93,17 +98,17 @@ def _inside_tuplets(piece: Piece) -> set[int]:
 
 
 def _best(
-    piece: Piece, reaches: list[Reach], begin: int, stop: int, limit: int, pulses: frozenset[int], inside: set[int], context: Context
+    piece: Piece, reaches: list[Reach], begin: int, stop: int, line: int, pulses: frozenset[int], inside: set[int], context: Context
 ) -> tuple[int, Piece]:
     """The best place to break, and the part before it."""
     slots = piece.slots
     starts = [slot.x for slot in slots[begin:stop]]
-    candidates = [at for at in range(begin + 1, stop) if starts[at - begin] <= limit + 1]
+    candidates = [at for at in range(begin + 1, stop) if starts[at - begin] <= line]
 
     def rank(at: int) -> tuple[bool, bool, bool, bool, int]:
         return (
             slots[at - 1].grace,
-            starts[at - begin] * 3 < limit,
+            starts[at - begin] * 3 < line,
             slots[at].onset not in pulses,
             at in inside,
             -at,
@@ -111,7 +116,7 @@ def _best(
 
     for at in sorted(candidates, key=rank):
         part = measure(_part(piece, reaches, begin, at), context)
-        if part.width <= limit:
+        if fits(part, line):
             return at, part
     return begin + 1, measure(_part(piece, reaches, begin, begin + 1), context)
 

@@ -8,9 +8,9 @@ from itertools import accumulate
 from tabforge.model.score import Bar, Score, Section
 from tabforge.writers.ascii.columns import BarReader
 from tabforge.writers.ascii.context import Context
-from tabforge.writers.ascii.headings import InForce, changes, section_heading, settings, study_heading, teaching_text
+from tabforge.writers.ascii.headings import InForce, changes, pickup, section_heading, settings, study_heading, teaching_text
 from tabforge.writers.ascii.legend import legend
-from tabforge.writers.ascii.measure import broken, measure
+from tabforge.writers.ascii.measure import broken, fits, measure
 from tabforge.writers.ascii.names import string_names
 from tabforge.writers.ascii.plain import cut
 from tabforge.writers.ascii.slides import Slides, look_ahead
@@ -23,7 +23,7 @@ MIN_WIDTH = 40
 """Below this a line could not hold one chord with all its signs."""
 
 EDGES = 3
-"""Columns of the widest bar line at the start, and at the end, of a line."""
+"""Columns of the widest bar line at the start, and at the end, of a line; and the most that can stand between it and the first column."""
 
 
 def write(score: Score, options: WriteOptions) -> tuple[bytes, tuple[Loss, ...]]:
@@ -62,9 +62,10 @@ def write(score: Score, options: WriteOptions) -> tuple[bytes, tuple[Loss, ...]]
 def _section(section: Section, known: InForce, context: Context) -> list[str]:
     lines = section_heading(section, context)
     if section.bars:
-        lines += settings(section, known, context)
+        lines += settings(section, known, context) + pickup(section, context)
     text = teaching_text(section.text, context, section)
-    lines += ["", *text] if lines and text else text
+    if text:
+        lines += _after_blank(lines, text)
     if not section.bars:
         return lines
     slides = look_ahead(section.bars)
@@ -75,29 +76,34 @@ def _section(section: Section, known: InForce, context: Context) -> list[str]:
     for piece in _pieces(section.bars, slides, known, context, len(names[0])):
         if not system.fits(piece):
             if not system.empty:
-                lines += ["", *system.lines()]
+                lines += _after_blank(lines, system.lines())
             system = System(names, context.options.width)
         system.add(piece)
-    return [*lines, "", *system.lines()]
+    return lines + _after_blank(lines, system.lines())
+
+
+def _after_blank(before: list[str], lines: list[str]) -> list[str]:
+    return ["", *lines] if before else lines
 
 
 def _pieces(bars: tuple[Bar, ...], slides: Slides, known: InForce, context: Context, margin: int) -> Iterator[Piece]:
     """The bars of a section, measured, and broken where they are too wide."""
-    limit = context.options.width - margin - 2 * EDGES
-    context.widest_label = limit - EDGES
+    line = context.options.width - margin
+    widest = context.widest_label = line - 3 * EDGES
     reader = BarReader(context, slides)
     for number, bar in enumerate(bars):
         piece = reader.read(number, bar)
         direction = " ".join(filter(None, changes(bar, known, context)))
         if direction:
-            piece.direction = cut(direction, limit - len(piece.count))
+            piece.direction = cut(direction, widest - len(piece.count))
             if piece.direction != direction:
                 how = f"cut to the width of the line: “{piece.direction}”"
                 context.losses.append(Loss(span=bar.span, what="the end of a long tempo", how=how))
-        if measure(piece, context).width <= limit:
+        measure(piece, context)
+        if fits(piece, line):
             yield piece
         else:
-            yield from broken(piece, _pulses(bar, context), limit, context)
+            yield from broken(piece, _pulses(bar, context), line, context)
 
 
 def _pulses(bar: Bar, context: Context) -> frozenset[int]:

@@ -6,7 +6,7 @@ from typing import Final
 
 from tabforge.writers.ascii.lines import CONTINUED, between, dotted_strings
 from tabforge.writers.ascii.rows import DIRECTIONS, ENDINGS, MARGINS, STRINGS
-from tabforge.writers.ascii.slots import Piece, Reach
+from tabforge.writers.ascii.slots import Ending, Piece, Reach
 
 _DASHES: Final = tuple("-" * count for count in range(300))
 _CLOSED_BEFORE: Final = 2
@@ -63,11 +63,7 @@ class System:
         if piece.count:
             self._row(DIRECTIONS).put(ends + _CLOSED_BEFORE - len(piece.count), piece.count, len(piece.count))
         if piece.ending:
-            text = piece.ending.text or ""
-            row = self._row(ENDINGS)
-            start = offset if text else max(row.at, self.margin)
-            text += "_" * (ends - start - len(text)) + ("|" if piece.ending.hooked else "")
-            row.put(start, text, len(text))
+            self._ending(piece.ending, offset, ends + between(piece.right, None).plain.index("|") if piece.ending.hooked else ends)
         self._at = ends
         self._right = piece.right
         self.empty = False
@@ -105,6 +101,14 @@ class System:
         if not reach.bracket and reach.last is not None and reach.first != reach.last:
             text = text[:-1] + "|"
         row.put(begin, text, len(text))
+
+    def _ending(self, ending: Ending, offset: int, end: int) -> None:
+        """A bracket up to column ``end``, or with its hook in it; one carried on begins where the row stands, or at the margin."""
+        row = self._row(ENDINGS)
+        text = ending.text or ""
+        start = offset if text else max(row.at, self.margin)
+        text += "_" * (end - start - len(text)) + "|" * ending.hooked
+        row.put(start, text, len(text))
 
     def _row(self, number: int) -> Row:
         found = self._rows.get(number)

@@ -1,7 +1,8 @@
 """Small builders of scores, so that the tests of the writer need no other stage.
 
-An event is a text: a duration, then what sounds, then marks: ``"e 6:3"``, ``"q 5:2+4:2 pm<"``, ``"h r"``, ``"q =3:5"`` (held from before), ``"gs 1:7"`` (a
-grace note), ``"e x6:0"``. A mark is a technique's form; ``<`` after it begins a reach, ``-`` carries it on, ``>`` ends it; ``@2`` pins it to a string.
+An event is a text: a duration, then what sounds, then marks: ``"e 6:3"``, ``"q 5:2+4:2 pm<"``, ``"h r"``, ``"q =3:5"`` (held from
+before), ``"gs 1:7"`` (a grace note), ``"e x6:0"`` (a dead note). A mark is a technique's form; ``<`` after it begins a reach, ``-``
+carries it on, ``>`` ends it; ``@2`` pins it to a string. Other things hang on it with a letter: see ``event``.
 """
 
 from __future__ import annotations
@@ -59,7 +60,10 @@ def _note(text: str, marks: list[Mark], strings: Tuning, more: dict[str, str]) -
 
 
 def event(text: str, strings: Tuning = STANDARD, at: int = 0) -> Event:
-    """One event; ``f1`` a finger, ``pi`` … a plucking finger (``p:i``), ``s:d`` a stroke, ``c:Am7`` a chord symbol, ``w:lan-`` a word. ``at`` marks its span."""
+    """One event. ``f:1`` is a finger, ``p:i`` a plucking finger, ``s:d`` a stroke, ``c:Am7`` a chord symbol, ``w:lan-`` a word.
+
+    ``at`` is where its span begins.
+    """
     value, sounds, *rest = text.split(" ")
     marks = [mark(each) for each in rest if ":" not in each]
     more = dict(each.split(":", 1) for each in rest if ":" in each)

@@ -23,7 +23,7 @@ LENGTHS = {"w": 4, "h": 2, "q": 1, "e": Fraction(1, 2), "s": Fraction(1, 4), "t"
 
 @dataclass
 class Column:
-    """``notes``: string → what stands there. ``upper``, ``lower``: letters of the rhythm lines. ``lengths``: their lengths in quarter notes."""
+    """``notes``: string → what stands there. ``upper``, ``lower``: letters of the rhythm lines; ``lengths`` in quarter notes."""
 
     notes: dict[int, str] = field(default_factory=dict)
     upper: str = ""
@@ -90,9 +90,7 @@ def _bars_of(system: System) -> tuple[list[list[Column]], bool, bool]:
     spans = []
     start = 1 if lines[0][0] == ">" else None
     for wall in walls[0]:
-        if start is not None and wall > start and not all(char in "-:" for line in lines for char in line[start:wall]):
-            spans.append((start, wall))
-        elif start is not None and wall > start + 1:
+        if start is not None and wall > start:
             spans.append((start, wall))
         start = wall + 1
     if lines[0][-1] == ">":

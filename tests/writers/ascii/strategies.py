@@ -12,7 +12,7 @@ from tabforge.model.pitch import Pitch
 from tabforge.model.score import PLAIN_LINE, Bar, BarLine, Score, Section
 from tabforge.model.techniques import TECHNIQUES, Amount, Mark, Role, parse_mark, with_role
 from tabforge.model.tuning import Tuning
-from tests.writers.ascii.build import chord, event, meter, section, tempo, tuplet, tuning, voice
+from tests.writers.ascii.build import chord, event, meter, section, tempo, tuning, tuplet, voice
 from tests.writers.ascii.build import score as make_score
 
 TUNINGS = (
@@ -20,12 +20,20 @@ TUNINGS = (
     "B1 E2 A2 D3 G3 B3 E4", "F#1 B1 E2 A2 D3 G3 B3 E4", "C#1 F#1 B1 E2 A2 D3 G3 B3 E4", "E2 E3 A2 A3 D3 D4 G3 G4 B3 B3 E4 E4",
 )  # fmt: skip
 BEATS: dict[str, tuple[str, ...]] = {
-    "4": ("q", "e e", "e. s", "s e.", "s s s s", "e s s", "3:2 e e e", "5:4 s s s s s", "3:2 q e", "7:4 s s s s s s s", "t t s e", "3:2 e 3:2 s s s e"),
+    "4": (
+        "q", "e e", "e. s", "s e.", "s s s s", "e s s", "t t s e", "3:2 e e e", "3:2 q e", "5:4 s s s s s", "7:4 s s s s s s s",
+        "3:2 e 3:2 s s s e",
+    ),
     "8": ("e", "s s", "s. t", "3:2 s s s", "t t t t"),
     "2": ("h", "q q", "q. e", "3:2 q q q", "4:3 e. e. e. e."),
 }
 """Ways of filling one unit of the meter; ``3:2`` makes a tuplet of the rest, a second one inside it of the next three."""
 METERS = ("4/4", "3/4", "2/4", "5/4", "6/8", "7/8", "2+2+3/8", "12/8", "2/2", "1/4", "1/8")
+LEFT = (PLAIN_LINE, PLAIN_LINE, BarLine(repeat="forward"), BarLine(endings=(1, 2)), BarLine(style="double"))
+RIGHT = (
+    PLAIN_LINE, PLAIN_LINE, BarLine(repeat="backward", times=3), BarLine(repeat="backward", endings=(1,)), BarLine(style="final"),
+    BarLine(style="double", endings=(2,), hooked=False),
+)  # fmt: skip
 AMOUNTS = {
     Amount.NONE: ("",),
     Amount.WHOLE_STEPS: ("1/4", "1/2", "3/4", "1", "5/4", "3/2", "7/4", "2"),
@@ -159,13 +167,7 @@ def sections(draw: st.DrawFn, rich: bool = True, max_bars: int = 6) -> Section:
     bars = []
     for place, (time, upper) in enumerate(zip(times, uppers, strict=True)):
         voices = (upper, lowers[place]) if two else (upper,)
-        left = draw(st.sampled_from((PLAIN_LINE, PLAIN_LINE, BarLine(repeat="forward"), BarLine(endings=(1, 2)), BarLine(style="double"))))
-        right = draw(
-            st.sampled_from(
-                (PLAIN_LINE, PLAIN_LINE, BarLine(repeat="backward", times=3), BarLine(repeat="backward", endings=(1,)), BarLine(style="final"),
-                 BarLine(style="double", endings=(2,), hooked=False))
-            )
-        )  # fmt: skip
+        left, right = draw(st.sampled_from(LEFT)), draw(st.sampled_from(RIGHT))
         beat = draw(st.sampled_from((None, None, tempo(96), tempo(60.5, "q.", "Slowly"))))
         ticks = sum(each.ticks for each in upper)
         bars.append(Bar(meter=meter(time), ticks=ticks, voices=voices, left=left, right=right, tempo=beat))
