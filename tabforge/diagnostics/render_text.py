@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from typing import Final
 
 from tabforge.diagnostics.core import Diagnostic, Label, Severity
-from tabforge.diagnostics.render_excerpt import Excerpt, excerpt, visible
+from tabforge.diagnostics.render_excerpt import WIDTH, Excerpt, excerpt, visible
 from tabforge.source import Source
 
 _STYLES: Final = {"place": "1", "error": "1;31", "advice": "1;36", "caret": "35", "aside": "2"}
@@ -21,6 +21,22 @@ _INDENT: Final = "  "
 
 def _painted(text: str, style: str, colour: bool) -> str:
     return f"\x1b[{_STYLES[style]}m{text}\x1b[0m" if colour else text
+
+
+def _words(text: str) -> list[str]:
+    """Words as indented lines, what is longer than an excerpt wrapped and indented further."""
+    lines: list[str] = []
+    for part in map(visible, text.split("\n")):
+        if len(part) > WIDTH:
+            import textwrap  # noqa: PLC0415  # seldom needed
+
+            wrapped = textwrap.wrap(
+                part, WIDTH, subsequent_indent=_INDENT, break_long_words=False, break_on_hyphens=False
+            )
+            lines += [_INDENT + line for line in wrapped]
+        else:
+            lines.append(_INDENT + part)
+    return lines
 
 
 def _excerpt_at(source: Source, start: int, end: int) -> Excerpt:
@@ -55,7 +71,7 @@ def _one(diagnostic: Diagnostic, source: Source, colour: bool) -> str:
     lines = [f"{_painted(place, 'place', colour)}  {_painted(f'{kind} {diagnostic.code.id}', kind, colour)}"]
     if diagnostic.pointer and source.text.lstrip()[:1] == "{":
         lines[0] += f"  at {visible(diagnostic.pointer)}"
-    lines += [_INDENT + visible(part) for part in diagnostic.headline.split("\n")]
+    lines += _words(diagnostic.headline)
     if source.text:
         lines += ["", *_places(diagnostic, source, colour)]
     closing = []
@@ -66,7 +82,7 @@ def _one(diagnostic: Diagnostic, source: Source, colour: bool) -> str:
     if diagnostic.help:
         closing.append(f"hint: {diagnostic.help}")
     if closing:
-        lines += ["", *(_INDENT + visible(part) for text in closing for part in text.split("\n"))]
+        lines += ["", *(line for text in closing for line in _words(text))]
     return "\n".join(lines) + "\n"
 
 

@@ -175,3 +175,14 @@ def test_the_closing_line_counts() -> None:
     assert render([], Source("a.riff", TEXT)) == ""
     shown = render([error], Source("a.riff", TEXT), unshown=1_200)
     assert shown.endswith("1 error, and 1,200 more that are not shown.\n")
+
+
+def test_long_words_are_wrapped_and_indented_further() -> None:
+    names = [f"name-{number}" for number in range(40)]
+    shown = render([_at(TEXT, "tempoo", expected=f"one of {', '.join(names)}")], Source("a.riff", TEXT))
+    lines = [line for line in shown.split("\n") if "name-" in line]
+    assert len(lines) > 2
+    assert max(map(len, lines)) <= WIDTH + 2
+    assert lines[0].startswith("  expected: one of name-0,")
+    assert all(line.startswith("    name-") for line in lines[1:])
+    assert " ".join(lines).split()[3:] == [f"{name}," for name in names[:-1]] + names[-1:]
