@@ -136,10 +136,14 @@ _PARSERS: Final = tuple((technique, re.compile(_regex(technique))) for technique
 MARK_TEXT: Final = "(?:" + "|".join(_regex(t).replace("(?:", "(").replace("(", "(?:") for t in TECHNIQUES) + ")(?:@(?:1[0-2]|[1-9]))?"
 """Regular expression of one mark, with the string it is pinned to; without groups."""
 
+_MARK: Final = re.compile(MARK_TEXT)
+
 
 @cache
 def parse_mark(text: str) -> Mark | None:
     """The mark a text such as ``b1/2`` or ``v@2`` names, with Role.SINGLE, or None. Cached: equal texts give the same object."""
+    if not _MARK.fullmatch(text):
+        return None
     body, at, string = text.partition("@")
     for technique, pattern in _PARSERS:
         found = pattern.fullmatch(body)
