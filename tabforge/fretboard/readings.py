@@ -1,7 +1,7 @@
 """Readings: how an event is played in each hand.
 
 In a given hand an event has one grip: the one that costs least there; among equals the one with the lower frets (by their sum), then
-the one on the higher-sounding strings (lower numbers). A hand that reaches no grip of the event has none.
+the one whose first note is on the lower-numbered string, and so on. A hand that reaches no grip of the event has none.
 """
 
 from __future__ import annotations
@@ -138,11 +138,10 @@ def hands(grip: Grip, most: int) -> range:
 
 
 class Way(NamedTuple):
-    """A grip in a hand. Ways compare as readings choose: by cost, then by frets, then by strings."""
+    """A grip in a hand. Ways compare as readings choose: by cost, then by the sum of the frets, then string by string."""
 
     cost: int
     frets: int
-    strings: tuple[int, ...]
     grip: Grip
     hand: int
 
@@ -153,10 +152,9 @@ def ways(event: Event, neck: Neck, reach: Sequence[int]) -> list[Way]:
     found = []
     for grip in grips(event, neck, reach):
         frets = sum(fret for _, fret in grip)
-        strings = tuple(string for string, _ in grip)
         opened = any(place[1] == 0 and note.fret is None for place, note in zip(grip, event, strict=True))
         for hand in hands(grip, most):
-            found.append(Way(grip_cost(grip, hand, opened), frets, strings, grip, hand))
+            found.append(Way(grip_cost(grip, hand, opened), frets, grip, hand))
     return found
 
 

@@ -25,7 +25,8 @@ MODES = {
     "locrian": "HWWHWWW",
 }
 
-# Three notes a string through G major, one mode on each of its degrees: the shapes as they are commonly printed (common practice, from memory).
+# Three notes a string through G major, one mode on each of its degrees: the shapes as they are commonly printed (common practice, from
+# memory).
 THREE_A_STRING = {
     "ionian": ("G2", "3 5 7 | 3 5 7 | 4 5 7 | 4 5 7 | 5 7 8 | 5 7 8"),
     "dorian": ("A2", "5 7 8 | 5 7 9 | 5 7 9 | 5 7 9 | 7 8 10 | 7 8 10"),
@@ -36,8 +37,8 @@ THREE_A_STRING = {
     "locrian": ("F#3", "14 15 17 | 14 15 17 | 14 16 17 | 14 16 17 | 15 17 19 | 15 17 19"),
 }
 
-# The fingerings of three notes on one string as they follow one another upward through seven strings: whole-whole three times, half-whole twice,
-# whole-half twice (common practice, from memory).
+# The fingerings of three notes on one string as they follow one another upward through seven strings: whole-whole three times,
+# half-whole twice, whole-half twice (common practice, from memory).
 CYCLE = ["WW", "WW", "WW", "HW", "HW", "WH", "WH"]
 
 # The five positions of C major, by the fret under the first finger (common practice, from memory; the low string first).
@@ -166,6 +167,8 @@ def test_the_extent_cuts_a_layout() -> None:
     assert str(laid(shape, B_FLAT_LYDIAN, Extent(octaves=2))[-1].pitch) == "Bb4"
     high = laid(Layout(kind="position", fret=12), B_FLAT_LYDIAN, Extent(first=parse_pitch("Bb2"), last=parse_pitch("F3")))
     assert [str(each.pitch) for each in high] == ["Bb3", "C4", "D4", "E4", "F4"]
+    top = laid(Layout(kind="position", fret=5), C_MAJOR, Extent(first=parse_pitch("C5")))
+    assert [str(each.pitch) for each in top] == ["C5"]
 
 
 TROUBLE = [
@@ -192,7 +195,8 @@ def test_what_cannot_be_laid_out_is_told(layout: Layout, extent: Extent, on: Nec
 
 
 def test_the_nearest_layout_keeps_the_degree_if_it_can() -> None:
-    _, trouble = lay_out(Layout(kind="per string", count=2, fret=0), ladder("E2", "E F# G# A B C# D#", [2, 2, 1, 2, 2, 2, 1]), Extent(), GUITAR)
+    e_major = ladder("E2", "E F# G# A B C# D#", [2, 2, 1, 2, 2, 2, 1])
+    _, trouble = lay_out(Layout(kind="per string", count=2, fret=0), e_major, Extent(), GUITAR)
     assert trouble is not None
     assert trouble.nearest_fret == 12
 
@@ -200,9 +204,9 @@ def test_the_nearest_layout_keeps_the_degree_if_it_can() -> None:
 @st.composite
 def ladders(draw: st.DrawFn) -> Ladder:
     offsets = tuple(sorted(draw(st.sets(st.integers(0, 11), min_size=1, max_size=12))))
-    tones = [parse_pitch_class(name) for name in "C C# D D# E F F# G G# A A# B".split()]
     root = draw(st.integers(2, 4))
-    return Ladder(root=Pitch("C", 0, root), offsets=offsets, tones=tuple(tone for n, tone in enumerate(tones) if n in offsets and tone))
+    tones = tuple(spell_plainly(offset).pitch_class for offset in offsets)
+    return Ladder(root=Pitch("C", 0, root), offsets=offsets, tones=tones)
 
 
 @st.composite

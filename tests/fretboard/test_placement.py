@@ -74,6 +74,19 @@ def test_open_strings_are_left_out_of_a_high_line() -> None:
     assert all(fret for grip in placed for _, fret in grip)
 
 
+@pytest.mark.parametrize(
+    ("notes", "places"),
+    [
+        ("E5 A#3", "1:12 5:13"),  # not 3:21 6:18: the neck above the octave is kept for what needs it
+        ("C#5+C#4", "1:9+3:6"),  # not 1:9+4:11: one string skipped in an octave, not two
+        ("G#3 G5", "5:11 1:15"),  # not 6:16 1:15: fewer strings skipped from note to note
+        ("G#5 A2", "1:16 6:5"),  # not 1:16 5:0: the shorter way for the hand
+    ],
+)
+def test_each_preference_tells(notes: str, places: str) -> None:
+    assert written(place(line(notes), GUITAR)[0]) == places
+
+
 def test_places_count_from_the_capo() -> None:
     assert written(place(line("G2 A2 Bb2 C3"), neck(capo=3))[0]) == "6:0 6:2 6:3 5:0"
 

@@ -7,7 +7,7 @@ hands, or by plain O(n k^2) dynamic programming on longer ones.
 from __future__ import annotations
 
 import random
-from itertools import product
+from itertools import pairwise, product
 
 import pytest
 from hypothesis import given, settings
@@ -46,13 +46,13 @@ def every_grip(event: Event, on: Neck) -> list[Grip]:
 
 def best_in_each_hand(event: Event, on: Neck) -> dict[int, tuple[int, Grip]]:
     """Hand → what its best grip costs, and the grip."""
-    best: dict[int, tuple[int, int, list[int], Grip]] = {}
+    best: dict[int, tuple[int, int, Grip]] = {}
     for grip in every_grip(event, on):
         opened = any(fret == 0 and note.fret is None for (_, fret), note in zip(grip, event, strict=True))
         for hand in hands(grip, most_hands(on)):
-            found = (grip_cost(grip, hand, opened), sum(fret for _, fret in grip), [string for string, _ in grip], grip)
+            found = (grip_cost(grip, hand, opened), sum(fret for _, fret in grip), grip)
             best[hand] = min(best.get(hand, found), found)
-    return {hand: (found[0], found[3]) for hand, found in best.items()}
+    return {hand: (found[0], found[2]) for hand, found in best.items()}
 
 
 def step_cost(before: Reading, after: Reading, come: int, go: int) -> int:
@@ -82,7 +82,7 @@ def least_by_trying(readings: list[Reading]) -> int:
 def least_by_pairs(readings: list[Reading]) -> int:
     """Plain dynamic programming over all pairs of hands."""
     costs = {hand: readings[0].costs[hand - 1] for hand in playable(readings[0])}
-    for before, after in zip(readings, readings[1:], strict=False):
+    for before, after in pairwise(readings):
         costs = {
             go: min(cost + step_cost(before, after, come, go) for come, cost in costs.items()) + after.costs[go - 1]
             for go in playable(after)
