@@ -117,7 +117,7 @@ class PartWriter:
                 out.append(self._directions.write(section))
             if bar.tempo is not None:
                 out.append(tempo(bar.tempo, self._staff))
-            if bar.right.repeat == "backward" and bar.right.times > 2:
+            if bar.right.repeat == "backward" and bar.right.times > 2 and not bar.right.endings:
                 out.append(words(f"{bar.right.times} times", self._staff))
         for index, layer in enumerate(self._layers):
             if index:

@@ -46,7 +46,7 @@ def reference(events: tuple[Event, ...], meter: str) -> list[list[Any]]:
 
 BEATS = {
     "6/8": (0, 1.5), "9/8": (0, 1.5, 3), "12/8": (0, 1.5, 3, 4.5), "3/8": (0,), "2+2+3/8": (0, 1, 2), "3+2/8": (0, 1.5),
-    "4/4": (0, 1, 2, 3), "3/4": (0, 1, 2), "2/4": (0, 1), "5/4": (0, 1, 2, 3, 4),
+    "4/4": (0, 1, 2, 3), "3/4": (0, 1, 2), "2/4": (0, 1),
 }  # fmt: skip
 """Where the beats begin, in quarter notes. Common practice, no source."""
 
