@@ -76,7 +76,7 @@ def _rhythm(context: Context) -> list[Entry]:
 def _hands(used: set[str]) -> list[Entry]:
     entries = []
     picks = [f"{sign} {text}" for name, sign, text in _PICKS if name in used]
-    order = "; in a chord from the lowest string up" if "hand of a chord" in used else ""
+    order = "; in a chord from the lowest string up, . where none is given" if "hand of a chord" in used else ""
     if picks:
         entries.append(("RH", f"picking hand: {', '.join(picks)}{order}"))
     if "fingers" in used:

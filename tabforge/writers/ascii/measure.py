@@ -75,18 +75,28 @@ def broken(piece: Piece, pulses: frozenset[int], line: int, context: Context) ->
     context.used.add("continued")
     inside = _inside_tuplets(piece)
     slots, parts = piece.slots, []
-    reaches = sorted(piece.reaches, key=lambda reach: -1 if reach.first is None else reach.first)
-    begin = 0
+    reaches = sorted(piece.reaches, key=_first)
+    begin, taken = 0, 0
+    across: list[Reach] = []
     while begin < len(slots):
         # No column is narrower than two characters: a window of this many slots is as wide as a line, and time stays linear.
         stop = min(len(slots), begin + line // 2 + 1)
-        part = measure(_part(piece, reaches, begin, stop), context)
+        ahead = taken
+        while ahead < len(reaches) and _first(reaches[ahead]) < stop:
+            ahead += 1
+        near = across + reaches[taken:ahead]
+        part = measure(_part(piece, near, begin, stop), context)
         if stop < len(slots) or not fits(part, line):
-            stop, part = _best(piece, reaches, begin, stop, line, pulses, inside, context)
+            stop, part = _best(piece, near, begin, stop, line, pulses, inside, context)
         parts.append(part)
-        reaches = [reach for reach in reaches if reach.last is None or reach.last >= stop]
+        across = [reach for reach in near if _first(reach) < stop and (reach.last is None or reach.last >= stop)]
+        taken += sum(_first(reach) < stop for reach in reaches[taken:ahead])
         begin = stop
     return parts
+
+
+def _first(reach: Reach) -> int:
+    return -1 if reach.first is None else reach.first
 
 
 def _inside_tuplets(piece: Piece) -> set[int]:
@@ -126,7 +136,7 @@ def _part(piece: Piece, reaches: list[Reach], begin: int, stop: int) -> Piece:
     first, final = begin == 0, stop == len(piece.slots)
     mine = []
     for reach in reaches:
-        start = -1 if reach.first is None else reach.first
+        start = _first(reach)
         if start >= stop:
             break
         end = len(piece.slots) if reach.last is None else reach.last
