@@ -103,7 +103,7 @@ def without_faults(document: Study, reading: Reading, source: Source, errors: Se
     for error in errors:
         at = error.span.start
         word = next(iter(source.line(source.position(at).line).split()), "")
-        inside = [index for index, span in enumerate(spans) if span.start <= at < span.end]
+        inside = _blocks_of(error, spans)
         if inside:
             in_a_row = word in _ROWS_ALONE and all(blocks[index].get("kind") == "riff" for index in inside)
             (poisoned if in_a_row else broken).update(inside)
@@ -117,11 +117,17 @@ def without_faults(document: Study, reading: Reading, source: Source, errors: Se
     return leaving_out(broken | poisoned), leaving_out(broken)
 
 
+def _blocks_of(error: Diagnostic, spans: list[Span]) -> list[int]:
+    """The block an error is in, by its pointer if it has one; none for the header."""
+    if error.pointer is not None:
+        steps = error.pointer.split("/")
+        return [int(steps[2])] if steps[1:2] == ["blocks"] and len(steps) > 2 else []
+    return [index for index, span in enumerate(spans) if span.start <= error.span.start < span.end]
+
+
 def _extents(spans: list[Span], text: str) -> list[Span]:
-    """Where blocks begin and end: a JSON object has its whole place; a block of a text has only its head, and ends where the next begins."""
-    if not spans or text.startswith("{", spans[0].start):
-        return spans
-    ends = [*(span.start for span in spans[1:]), len(text) + 1]
+    """Where blocks begin and end: the place of each is its head, and it ends where the next begins."""
+    ends = [*(span.start for span in spans), len(text) + 1][1:]
     return [Span(span.start, end) for span, end in zip(spans, ends, strict=True)]
 
 

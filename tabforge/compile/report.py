@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from tabforge.diagnostics import Code, Diagnostic, Label
+from tabforge.diagnostics.catalogue.text import LIMIT
 from tabforge.limits import MAX_DIAGNOSTICS
 from tabforge.source import Span
 from tabforge.syntax.origins import Origins, Pointer, written
@@ -55,6 +56,20 @@ class Report:
     def fork(self) -> Report:
         """An empty report on the same source."""
         return Report(self.origins)
+
+    def absorb(self, fork: Report) -> None:
+        """Take over what a fork has found."""
+        room = MAX_DIAGNOSTICS - len(self.found)
+        self.found += fork.found[:room]
+        self.overflow += fork.overflow + len(fork.found[room:])
+
+    def finish(self) -> tuple[Diagnostic, ...]:
+        """All that was found; beyond the limit the last one kept gives way to one that says how much more there is."""
+        if not self.overflow:
+            return tuple(self.found)
+        last = self.found[-1]
+        headline = f"{self.overflow + 1:,} more findings are not shown: at most {MAX_DIAGNOSTICS} are"
+        return (*self.found[:-1], Diagnostic(code=LIMIT, headline=headline, span=last.span, pointer=last.pointer))
 
     def errors(self) -> int:
         """How many findings keep the study from being exported."""

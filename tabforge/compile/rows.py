@@ -169,7 +169,8 @@ class VoiceReader:
             return
         count = len(found.texts)
         if count == columns or (word == "chords" and count < columns):
-            bar.sides[word] = (found, at)
+            if columns == len(bar.sounds):  # else notes were cut or added to fill the rhythm, and no column is its note's any more
+                bar.sides[word] = (found, at)
         elif not bar.poisoned and count:
             self.report.add(
                 music.COLUMNS_DIFFER,

@@ -36,7 +36,7 @@ def compile_study(study: Study, origins: Origins) -> tuple[Score | None, tuple[D
     if report.errors():
         # Blocks are still read, for what else there is to say of them.
         _sections(study, None, Workshop(divisions), report, None)
-        return None, tuple(report.found)
+        return None, report.finish()
     shop = Workshop(divisions)
     keys = keys_of(study, frame)
     sections: list[Section] = []
@@ -55,7 +55,7 @@ def compile_study(study: Study, origins: Origins) -> tuple[Score | None, tuple[D
         if report.errors() and number == 0:
             break
     if report.errors():
-        return None, tuple(report.found)
+        return None, report.finish()
     score = Score(
         title=study.get("title", ""),
         subtitle=study.get("subtitle"),
@@ -65,7 +65,7 @@ def compile_study(study: Study, origins: Origins) -> tuple[Score | None, tuple[D
         divisions=divisions,
         sections=_closed(_tempos_that_change(sections)),
     )
-    return score, tuple(report.found)
+    return score, report.finish()
 
 
 def _in_key(study: Study, key: Key, shop: Workshop, report: Report, named: bool, first: bool) -> list[Section]:
@@ -80,7 +80,7 @@ def _in_key(study: Study, key: Key, shop: Workshop, report: Report, named: bool,
             break
     sections, trial = tried[-1] if not tried[-1][1].errors() else tried[0]
     if first or trial.errors():
-        report.found.extend(trial.found)
+        report.absorb(trial)
     if not first and trial.errors():
         report.add(
             music.CANNOT_MOVE,
