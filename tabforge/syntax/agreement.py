@@ -116,7 +116,7 @@ def _uneven(sounds: RowRead, long: list[RowRead], report: Report) -> None:
         row.bars.places.span(sounds.count),
         said,
         label=f"bar {sounds.count + 1} of {row.word}",
-        others=(Label(span=sounds.span, text=_bars(sounds.count)), *(Label(span=each.span, text=_bars(each.count)) for each in long)),
+        others=(Label(span=sounds.span, text=_bars(sounds.count)), *(Label(span=each.span, text=_bars(each.count)) for each in long[1:])),
         help=f"a bar line is missing in the row of {sounds.word}, or there is one too many in the other",
     )
 

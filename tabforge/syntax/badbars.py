@@ -52,7 +52,7 @@ class _BadRow:
 
     def read(self) -> Bars:
         """See ``read_bad_bars``."""
-        before = len(self.report.found) + self.report.hidden
+        before = self.report.count
         alone = set() if self.row.plain else unpaired(self.reading.text, self.row, self.start, self.end, self.report)
         if alone is None:
             self._append([POISON] if self.must else [], [self.start], self.start, self.end)
@@ -77,7 +77,7 @@ class _BadRow:
         if not self.reading.room(len(self.found.bars)):
             self._limit(Span(self.start, self.end), f"the rows of a study have at most {MAX_BARS:,} bars together")
             del self.found.bars[1:], self.found.places.places[2:]
-        if len(self.report.found) + self.report.hidden == before and not self.limited:
+        if self.report.count == before and not self.limited:
             self.report.add(
                 codes.BAD_CELL, Span(self.start, self.end), f"this row of {self.row.word} cannot be read", expected=self.row.says
             )

@@ -93,9 +93,7 @@ class CellReader:
             self.report.add(
                 codes.BAD_CELL,
                 Span(at, at + len(body)),
-                f"{quoted(body)} cannot stand in a row of {word}"
-                if not self.row.per_bar
-                else f"{quoted(body)} cannot stand in a {word} row",
+                f"{quoted(body)} cannot stand in a row of {word}",
                 expected=self.row.says,
                 suggestion=near + repeat if near else None,
                 help=_advice(word, body, near),
@@ -103,12 +101,15 @@ class CellReader:
         return [POISON] * count
 
     def _count(self, count: str, span: Span, body: str) -> None:
-        if count.isdecimal() and count.isascii():
-            said = f"a repeat count of {count[:12]} is {'too small' if not count.strip('0') else f'beyond the limit of {MAX_REPEAT}'}"
-            said = said if count[0] != "0" or not count.strip("0") else f"{quoted('*' + count)} is not a repeat count"
-        else:
+        if not count.isascii() or not count.isdecimal():
             said = f"{quoted('*' + count)} is not a repeat count"
-        self.report.add(codes.BAD_REPEAT, span, said, expected=f"{(body or '5')[:20]}*n, n from 1 to {MAX_REPEAT}")
+        elif count.strip("0"):
+            large = len(count.lstrip("0")) > len(str(MAX_REPEAT))
+            said = f"a repeat count of {count[:12]} is beyond the limit of {MAX_REPEAT}"
+            said = said if large else f"{quoted('*' + count)} begins with a zero"
+        else:
+            said = "a repeat count of 0 is too small"
+        self.report.add(codes.BAD_REPEAT, span, said, expected=f"a whole number from 1 to {MAX_REPEAT}, such as {(body or '5')[:20]}*4")
 
     def opening(self, text: str, at: int) -> bool:
         """An opening parenthesis, with what stands before it; False if it is reported."""

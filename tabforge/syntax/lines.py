@@ -13,8 +13,9 @@ BOM: Final = "\ufeff"
 class Line(NamedTuple):
     """One line. All numbers are offsets in the text.
 
-    ``word`` is the line's first word, which begins at ``at``; the rest, without the spaces around it, is ``text[value:end]``. A blank
-    line has no word. ``comment`` is the place of the comment's two slashes, -1 if there is none; ``stop`` the end of the whole line.
+    ``word`` is the line's first word, which begins at ``at``; the rest, without the spaces around it, is ``text[value:end]``
+    (empty, right behind the word, if there is no more). A blank line has no word. ``comment`` is the place of the comment's two
+    slashes, -1 if there is none; ``stop`` the end of the whole line.
     """
 
     indented: bool
@@ -52,5 +53,7 @@ def lines(text: str) -> Iterator[Line]:
         assert head is not None  # it matches the empty text
         word, value = head[1], head.end()
         end = value + len(text[value : comment if comment >= 0 else stop].rstrip())
-        yield Line(head.start(1) > at, word, head.start(1), value, end if end > value else value, comment, stop)
+        if end == value:
+            value = end = head.end(1)
+        yield Line(head.start(1) > at, word, head.start(1), value, end, comment, stop)
         at = stop + 1

@@ -22,10 +22,8 @@ from tabforge.syntax.settings import Settings
 from tabforge.syntax.textorigins import TextOrigins
 from tabforge.syntax.words import known, understood
 
-MAX_UNSEEN: Final = 20
-"""Unseen characters that are reported one by one; a file with more is no text."""
-
-_UNSEEN: Final = re.compile(rf"(?:[{UNSEEN_TEXT}]|\r(?!\n|\Z))+")
+_UNSEEN: Final = re.compile(rf"[{UNSEEN_TEXT}]")
+_OLD_BREAK: Final = re.compile(r"\r(?!\n)")
 
 
 def parse(source: Source) -> tuple[Study, Origins, tuple[Diagnostic, ...]]:
@@ -37,15 +35,17 @@ def parse(source: Source) -> tuple[Study, Origins, tuple[Diagnostic, ...]]:
     report = Report()
     text = _readable(source.text, report)
     if text is None:
-        return {"study": 1, "blocks": []}, TextOrigins(source.text), report.finish(len(source.text))
+        return {"study": 1, "blocks": []}, TextOrigins(source.text), report.finish()
     reader = _Reader(Reading(text, report, TextOrigins(text)))
     study = reader.read()
-    return study, reader.reading.origins, report.finish(len(text))
+    return study, reader.reading.origins, report.finish()
 
 
 def _readable(text: str, report: Report) -> str | None:
-    """The text with a space for every unseen character, all of them reported; None for one that is beyond the limits."""
+    """The text with a space for every unseen character, which readers speak of, and its lines broken alike; None if it is too large."""
     whole = Span(0, 0)
+    if "\r" in text:
+        text = _OLD_BREAK.sub("\n", text)
     if len(text) > MAX_SOURCE_BYTES or len(text.encode("utf-8", "surrogatepass")) > MAX_SOURCE_BYTES:
         report.limit(whole, f"this text is larger than {MAX_SOURCE_BYTES // 1024**2} MiB", "a study may be split into several files")
         return None
@@ -53,26 +53,7 @@ def _readable(text: str, report: Report) -> str | None:
         report.limit(whole, f"this text has more than {MAX_LINES:,} lines", "a study may be split into several files")
         return None
     start = len(BOM) if text.startswith(BOM) else 0
-    if not _UNSEEN.search(text, start):
-        return text
-    found = [match.span() for match in _UNSEEN.finditer(text, start)]
-    if len(found) > MAX_UNSEEN:
-        report.add(
-            codes.UNSEEN,
-            Span(*found[0]),
-            f"this does not look like a text: {len(found):,} characters in it cannot be seen",
-            help="is it a text file in UTF-8?",
-        )
-        return None
-    for first, last in found:
-        report.add(
-            codes.UNSEEN,
-            Span(first, last),
-            f"the character U+{ord(text[first]):04X} cannot be seen and means nothing here",
-            expected="letters, digits, signs and spaces",
-            help="delete it; it may have come along with something pasted",
-        )
-    return text[:start] + _UNSEEN.sub(lambda match: " " * len(match[0]), text[start:])
+    return text[:start] + _UNSEEN.sub(" ", text[start:]) if _UNSEEN.search(text, start) else text
 
 
 class _Reader:

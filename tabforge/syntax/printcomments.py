@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from typing import Protocol
 
 from tabforge.syntax.document import Comment
+from tabforge.syntax.lines import comment_start
 
 
 class Item(Protocol):
@@ -47,9 +48,20 @@ def with_comments(items: Sequence[Item], comments: Iterable[Comment]) -> list[st
         else:
             lines += [_comment(item.indent, text) for text in before.pop(item.at, ())]
             if item.kind == "line":
-                line = (item.indent + item.text).rstrip()
-                lines.append(line + "".join(_comment("  ", text) for text in beside[item.at]))
+                lines += _line(item, beside[item.at])
     return lines
+
+
+def _line(item: Item, beside: Sequence[str]) -> list[str]:
+    """A line with the comment beside it; before it, where quotation marks would swallow the comment."""
+    line = (item.indent + item.text).rstrip()
+    if not beside:
+        return [line]
+    comment = _comment("  ", beside[0])
+    whole = line + comment
+    if comment_start(whole, 0, len(whole)) != len(line) + 2:
+        return [_comment(item.indent, beside[0]), line]
+    return [whole]
 
 
 def _comment(indent: str, text: str) -> str:

@@ -21,11 +21,16 @@ def quoted(text: str) -> str:
 
 @dataclass(slots=True)
 class Report:
-    """Findings of one text. Beyond ``MAX_DIAGNOSTICS`` they are only counted."""
+    """Findings of one text. Beyond ``MAX_DIAGNOSTICS`` they are only counted. ``limits`` are those already spoken of."""
 
     found: list[Diagnostic] = field(default_factory=list)
     hidden: int = 0
     limits: set[str] = field(default_factory=set)
+
+    @property
+    def count(self) -> int:
+        """How many findings there are, kept or not."""
+        return len(self.found) + self.hidden
 
     def full(self) -> bool:
         """Whether one more finding would not be kept; it is then counted, so that its message need not be made."""
@@ -50,7 +55,14 @@ class Report:
         if not self.full():
             self.found.append(
                 Diagnostic(
-                    code=code, headline=headline, span=span, label=label, expected=expected, suggestion=suggestion, help=help, others=others
+                    code=code,
+                    headline=headline,
+                    span=span,
+                    label=label,
+                    expected=expected,
+                    suggestion=suggestion,
+                    help=help,
+                    others=others,
                 )
             )
 
@@ -60,15 +72,15 @@ class Report:
             self.limits.add(headline)
             self.add(codes.LIMIT, span, headline, help=help)
 
-    def finish(self, end: int) -> tuple[Diagnostic, ...]:
-        """All that was found, and at the text's end how much more there was."""
+    def finish(self) -> tuple[Diagnostic, ...]:
+        """All that was found; beyond ``MAX_DIAGNOSTICS`` the last one kept gives way to one that says how much more there is."""
         if not self.hidden:
             return tuple(self.found)
-        more = "1 more error is" if self.hidden == 1 else f"{self.hidden:,} more errors are"
+        more = self.hidden + 1
         last = Diagnostic(
             code=codes.LIMIT,
-            headline=f"{more} not shown: only the first {MAX_DIAGNOSTICS} are",
-            span=Span(end, end),
-            help="mend the first ones; the others may go with them",
+            headline=f"{more:,} more errors are not shown: at most {MAX_DIAGNOSTICS} findings are",
+            span=self.found[-1].span,
+            help="mend the first ones; others may go with them",
         )
-        return (*self.found, last)
+        return (*self.found[:-1], last)

@@ -105,7 +105,7 @@ def _items(field: Field, setting: ScaleSetting, kind: str, items: list[Part]) ->
     if len(items) > MOST:
         field.refuse(f"this scale has {len(items)} {kind}", items[MOST], expected=f"at most {MOST}")
         return False
-    before = len(field.report.found) + field.report.hidden
+    before = field.report.count
     texts = [item.text for item in items]
     if kind == "steps":
         for item in items:
@@ -131,4 +131,4 @@ def _items(field: Field, setting: ScaleSetting, kind: str, items: list[Part]) ->
                 near = near[1:] + near[:1] if near[:1].isdigit() and len(near) > 1 else near
                 field.unlike("a degree from 1 to 7", item, near if _DEGREE.fullmatch(near) else None)
         setting["degrees"] = texts
-    return len(field.report.found) + field.report.hidden == before
+    return field.report.count == before

@@ -67,7 +67,7 @@ BAD_CELL: Final = Code(
     id="T109", severity=_E, title="a cell that does not fit its row",
     explanation="Each row holds one kind of cell: durations in `rhythm`, techniques in `marks`, and so on. Cells stand with spaces between. "
     "Durations are letters (`e` for an eighth), not numbers; degrees have their sign before them (`b3`).",
-    wrong=_riff("rhythm   q q 8 8 q\ndegrees  1 2 3 4 5"), right=_riff("rhythm   q q e e q\ndegrees  1 2 3 4 5"),
+    wrong=_riff("rhythm   q q 8 e q\ndegrees  1 2 3 4 5"), right=_riff("rhythm   q q e e q\ndegrees  1 2 3 4 5"),
 )
 BAD_REPEAT: Final = Code(
     id="T110", severity=_E, title="a repeat count that cannot be",
@@ -132,23 +132,18 @@ BAD_VOICE: Final = Code(
     "Meter, tempo and chords stand with the first voice.",
     wrong=_riff("rhythm   h h\ndegrees  8 9\n\nvoice 2\nrhythm   w\ndegrees  1"), right=_riff("rhythm   h h\ndegrees  8 9\nvoice 2\nrhythm   w\ndegrees  1"),
 )
-UNSEEN: Final = Code(
-    id="T122", severity=_E, title="a character that cannot be seen",
-    explanation="Control characters and the like mean nothing in a study and cannot be printed. They come along with things pasted; delete them. A file with many is no text file.",
-    wrong=_riff("rhythm   q q q\x07 q\ndegrees  1 2 3 5"), right=_GOOD,
-)
 LIMIT: Final = Code(
-    id="T123", severity=_E, title="beyond a limit",
+    id="T122", severity=_E, title="beyond a limit",
     explanation="A study is at most 8 MiB and 250,000 lines long, and tuplets are three deep. The message says which limit was met. Split what is larger.",
     wrong=_riff("rhythm   3(3(3(3(e e e)*3)*3)*3) q q q\ndegrees  1*81 2 3 5"), right=_riff("rhythm   3(3(e e e) q q) h\ndegrees  1*5 2"),
 )
 AT_ODDS: Final = Code(
-    id="T124", severity=_E, title="lines that exclude each other",
+    id="T123", severity=_E, title="lines that exclude each other",
     explanation="A run ends at a degree (`to`) or after a number of octaves (`octaves`), and a layout begins at a fret or on a degree: say one of the two.",
     wrong=_run("layout   3 per string from string 6\noctaves  1\nto       8"), right=_run("layout   3 per string from string 6\nto       8"),
 )
 NO_ROWS: Final = Code(
-    id="T125", severity=_E, title="a riff without rows",
+    id="T124", severity=_E, title="a riff without rows",
     explanation="A riff has at least one row that says what sounds, and a rhythm. They stand indented below its name.",
     wrong='scale C3 major\n\nriff "Sample"\n', right=_GOOD,
 )
