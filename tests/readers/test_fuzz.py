@@ -17,8 +17,8 @@ from tabforge.readers import READERS, decode, reader_for
 from tests.schema.mutations import VALUES, mutated
 from tests.schema.samples import RIGHT
 
-HANDBOOK = Path(__file__).parents[2] / "tabforge" / "handbook"
-TEMPLATES = [path.read_bytes() for path in sorted((HANDBOOK / "templates").glob("*.riff"))]
+ROOT = Path(__file__).parents[2]
+TEXTS = [path.read_bytes() for folder in ("tabforge/handbook/templates", "examples") for path in sorted((ROOT / folder).glob("*.riff"))]
 PAGES = [json.dumps(document, indent=1, ensure_ascii=False).encode() for document in RIGHT]
 PIECES = st.sampled_from((b"\0", b"\r", b"\n", b"\t", b'"', b"{", b"}", b"[", b"]", b"(", b")", b"|", b"%", b"*999", b"\\u0000", b"\xff", b"\xc3\xa9", b"\xef\xbb\xbf", b"//", b"  ", b"riff", b"1", b"@", b":"))
 
@@ -73,7 +73,7 @@ def test_pieces_at_random(name: str, pieces: list[bytes]) -> None:
 @given(data=st.data())
 @settings(max_examples=700, deadline=None)
 def test_damaged_files(name: str, data: st.DataObject) -> None:
-    whole = data.draw(st.sampled_from(PAGES if name == "json" else TEMPLATES))
+    whole = data.draw(st.sampled_from(PAGES if name == "json" else TEXTS))
     for _ in range(data.draw(st.integers(1, 3))):
         begin = data.draw(st.integers(0, len(whole)))
         end = min(len(whole), begin + data.draw(st.sampled_from((0, 0, 1, 2, 20))))
@@ -93,7 +93,7 @@ def test_whole_documents_pass(data: bytes) -> None:
     assert put_through(data, "json") == []
 
 
-@pytest.mark.parametrize("data", TEMPLATES)
+@pytest.mark.parametrize("data", TEXTS)
 def test_whole_texts_pass(data: bytes) -> None:
     assert put_through(data, "riff") == []
 
