@@ -336,11 +336,11 @@ def test_one_python_version_is_the_oldest_everywhere() -> None:
     assert f"Programming Language :: Python :: {oldest}" in PROJECT["project"]["classifiers"]
 
 
-def test_every_file_that_is_no_code_is_installed() -> None:
-    package = ROOT / "tabforge"
-    installed = {path for pattern in PROJECT["tool"]["setuptools"]["package-data"]["tabforge"] for path in package.glob(pattern)}
-    there = {path for path in package.rglob("*") if path.is_file() and path.suffix not in {".py", ".pyc"}}
-    assert installed == there
+def test_the_wheel_holds_the_package_whole_and_the_schemas() -> None:
+    wheel = PROJECT["tool"]["hatch"]["build"]["targets"]["wheel"]
+    assert wheel["packages"] == ["tabforge"]
+    assert wheel["force-include"] == {"schemas": "tabforge/schema/files"}
+    assert {path.suffix for path in (ROOT / "schemas").iterdir()} == {".json"}
 
 
 PUBLIC: Final = frozenset({"json-schema.org", "www.musicxml.org", "www.w3.org", "docs.oasis-open.org", "example.org"})
