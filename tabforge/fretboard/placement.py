@@ -29,13 +29,11 @@ def place(wanted: Sequence[Event], neck: Neck) -> tuple[list[tuple[Place, ...]],
     be let go gets the place (0, 0) and a Trouble of kind HELD, which is no error. The result is the cheapest by ``cost``, the same
     every time for the same line and neck.
     """
-    line = search(neck).line(wanted)
-    placed = [found[1] if found is not None else () for found in line]
+    _, placed, bonded = search(neck).line(wanted)
     troubles = []
-    for index, (event, grip) in enumerate(zip(wanted, placed, strict=True)):
-        if not grip:
-            troubles.append(obstacle(index, event, neck))
-    if any(note.held for event in wanted for note in event):
+    if not all(placed):
+        troubles = [obstacle(index, event, neck) for index, event in enumerate(wanted) if not placed[index]]
+    if bonded:
         troubles += _cut_short(wanted, placed, neck)
         troubles.sort(key=lambda trouble: trouble.index)
     return placed, troubles

@@ -54,12 +54,17 @@ class Reading:
         self.tolls: dict[Reading | None, bytes] = {}
 
 
+def middle(grip: Grip) -> int:
+    """The sum of a grip's outermost strings, twice the middle between them; strings that are let go do not count."""
+    strings = [string for string, _ in grip if string]
+    return min(strings) + max(strings)
+
+
 def _middles(grips: tuple[Grip | None, ...]) -> bytes:
     known = {}
     for number, grip in enumerate(grips):
         if grip is not None:
-            strings = [string for string, _ in grip if string]
-            known[number] = min(strings) + max(strings)
+            known[number] = middle(grip)
     return bytes(
         known[number] if number in known else known[min(known, key=lambda other: abs(other - number))]
         for number in range(len(grips))

@@ -22,20 +22,33 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import lru_cache
 from operator import add
-from typing import Final
+from typing import Final, NamedTuple
 
-from tabforge.fretboard.bonds import bound, bound_ways, broken
-from tabforge.fretboard.cost import MOST, NEVER, crossing_cost
+from tabforge.fretboard.bonds import Bond, bound
+from tabforge.fretboard.cost import MOST, NEVER, crossing_cost, shift_cost
 from tabforge.fretboard.neck import Neck
 from tabforge.fretboard.reach import farthest, most_hands
 from tabforge.fretboard.readings import Event, Grip, Reading, Way, read
-from tabforge.fretboard.states import State, came_from, came_from_grip, spread
+from tabforge.fretboard.states import State, came_from, spread
 
 MOST_STEPS: Final = 8192
 """Steps remembered for one neck; when there are more, they are forgotten and remembering begins again."""
 
 _LESS: Final = tuple(bytes(least) + bytes(range(256 - least)) for least in range(256))
 """For each least cost the table that takes it from every cost."""
+
+_SHIFTS: Final = tuple(shift_cost(way) for way in range(64))
+
+
+class Fingering(NamedTuple):
+    """A fingering of a line: for each event its hand and its grip, 0 and ``()`` for one that cannot be played.
+
+    ``bonded``: some events look back at the one before.
+    """
+
+    hands: list[int]
+    grips: list[Grip]
+    bonded: bool
 
 
 class Search:
@@ -49,14 +62,14 @@ class Search:
     def _forget(self) -> None:
         self._readings: dict[Event, Reading] = {}
         self._unplayable: set[Event] = set()
-        self._ways: dict[Event, list[Way]] = {}
+        self._bonds: dict[tuple[Reading, Event], Bond] = {}
         self._bound: dict[tuple[Event, tuple[Grip | None, ...]], Reading] = {}
-        self._states: dict[tuple[Reading, bytes, tuple[Grip | None, ...]], State] = {}
+        self._states: dict[tuple[Reading, bytes, tuple[int, ...]], State] = {}
         self._count = 0
         self._start = State(None, bytes(most_hands(self._neck)), ())
 
-    def line(self, events: Sequence[Event]) -> list[tuple[int, Grip] | None]:
-        """The hand and the grip for each event; None for one that cannot be played, which is passed over."""
+    def line(self, events: Sequence[Event]) -> Fingering:
+        """The cheapest fingering of a line; events that cannot be played are passed over."""
         state = self._start
         path: list[State | None] = []
         for event in events:
@@ -64,26 +77,32 @@ class Search:
             path.append(after)
             if after is not None:
                 state = after
-        found: list[tuple[int, Grip] | None] = []
+        hands: list[int] = []
+        grips: list[Grip] = []
         number = -1
-        bonds: tuple[Grip | None, ...] = ()
+        origins: tuple[int, ...] = ()
+        bonded = False
         for passed in reversed(path):
             if passed is None or passed.reading is None:
-                found.append(None)
+                hands.append(0)
+                grips.append(())
                 continue
-            number = came_from_grip(passed, number, bonds[number]) if bonds else came_from(passed, number)
-            bonds = passed.bonds
-            grip = passed.reading.grips[number]
-            found.append((number + 1, grip) if grip is not None else None)
-        found.reverse()
-        return found
+            bound_to = origins[number] if origins else -1
+            number = bound_to if bound_to >= 0 else came_from(passed, number)
+            origins = passed.origins
+            bonded = bonded or bool(origins)
+            hands.append(number + 1)
+            grips.append(passed.reading.grips[number] or ())
+        hands.reverse()
+        grips.reverse()
+        return Fingering(hands, grips, bonded)
 
     def _step(self, state: State, event: Event) -> State | None:
         reading = self._readings.get(event)
         before = state.reading
-        bonds: tuple[Grip | None, ...] = ()
+        origins: tuple[int, ...] = ()
         if reading is None and before is not None and bound(event):
-            reading, bonds, arriving = self._bind(state, before, event)
+            reading, origins, arriving = self._bind(state, before, event)
         elif reading is None:
             reading = self._read(event)
             arriving = state.ready
@@ -95,10 +114,10 @@ class Search:
         played = bytes(map(add, arriving, toll))
         settled, moved = spread(played)
         ready = bytes(settled).translate(_LESS[min(played)])
-        key = (reading, ready, bonds)
+        key = (reading, ready, origins)
         after = self._states.get(key)
         if after is None:
-            after = self._states[key] = State(reading, ready, tuple(moved), bonds)
+            after = self._states[key] = State(reading, ready, tuple(moved), origins)
         self._count += 1
         if self._count > MOST_STEPS:
             self._forget()
@@ -116,34 +135,36 @@ class Search:
             self._readings[event] = reading
         return reading
 
-    def _bind(
-        self, state: State, before: Reading, event: Event
-    ) -> tuple[Reading | None, tuple[Grip | None, ...], bytes]:
-        """The reading of an event that looks back, the grip that each hand comes from, and what it costs to arrive in each hand from it."""
-        choices = self._ways.get(event)
-        if choices is None:
-            choices = self._ways[event] = bound_ways(event, self._neck, self._reach)
-        count = len(state.ready)
-        starts: dict[Grip, list[int]] = {}
-        for number, grip in enumerate(before.grips):
-            if grip is not None and number not in state.moved:
-                starts.setdefault(grip, [NEVER] * count)[number] = state.ready[number]
-        arrivals = [(grip, spread(played)[0]) for grip, played in starts.items()]
-        best: list[tuple[int, int, Way, Grip] | None] = [None] * count
-        for way in choices:
+    def _bind(self, state: State, before: Reading, event: Event) -> tuple[Reading | None, tuple[int, ...], bytes]:
+        """The reading of an event that looks back, the hand that each hand comes from, and what it costs to arrive in each hand from it."""
+        bond = self._bonds.get((before, event))
+        if bond is None:
+            bond = self._bonds[before, event] = Bond(before, event, self._neck, self._reach)
+        ready, count = state.ready, len(state.ready)
+        totals, arrived, origins = [NEVER * 2] * count, [0] * count, [-1] * count
+        best: list[Way | None] = [None] * count
+        for way, crossing, kept in bond.ways:
             number = way.hand - 1
-            for grip, ready in arrivals:
-                arriving = ready[number] + broken(event, grip, way.grip, self._neck)
-                known = best[number]
-                if known is None or arriving + way.cost < known[0]:
-                    best[number] = (arriving + way.cost, arriving, way, grip)
+            own = way.cost + crossing
+            if own >= totals[number]:
+                continue
+            arriving, origin = ready[number] + bond.worst, -1
+            for broken, sources in kept:
+                for source in sources:
+                    cost = ready[source] + broken + _SHIFTS[abs(source - number)]
+                    if cost < arriving and source not in state.moved:
+                        arriving, origin = cost, source
+            if arriving + own < totals[number]:
+                totals[number] = arriving + own
+                arrived[number], origins[number], best[number] = min(arriving, MOST), origin, way
         if not any(best):
             return None, (), b""
-        grips = tuple(each[2].grip if each else None for each in best)
-        costs = bytes(each[2].cost if each else NEVER for each in best)
-        reading = self._bound.setdefault((event, grips), Reading(grips, costs))
-        arrived = [min(each[1], MOST) if each else 0 for each in best]
-        return reading, tuple(each[3] if each else None for each in best), bytes(arrived)
+        grips = tuple(way.grip if way else None for way in best)
+        costs = bytes(way.cost if way else NEVER for way in best)
+        reading = self._bound.get((event, grips))
+        if reading is None:
+            reading = self._bound[event, grips] = Reading(grips, costs)
+        return reading, tuple(origins), bytes(arrived)
 
 
 def _toll(before: Reading | None, after: Reading) -> bytes:

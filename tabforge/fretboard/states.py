@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from tabforge.fretboard.cost import SHIFT, SHIFT_FRET, shift_cost
-from tabforge.fretboard.readings import Event, Grip, Reading
+from tabforge.fretboard.readings import Event, Reading
 
 MAX_COST: Final = 255
 """More than any cost in a state: see the bounds in ``cost``."""
@@ -17,15 +17,16 @@ class State:
 
     ``ready[n]`` is the cost of the cheapest fingering so far after which the hand is at fret n + 1, less the least of them; ``moved`` are
     the numbers n at which it costs no more to have moved there after the event. ``steps`` remembers what follows, ``came`` where a
-    moved hand came from. ``bonds[n]``, where the event wishes anything of the one before, is the grip that hand n + 1 must come from.
+    moved hand came from. ``origins[n]``, where the event looks back at the one before, is the number of the hand to come from, or -1 for
+    whichever is cheapest.
     """
 
-    __slots__ = ("bonds", "came", "moved", "reading", "ready", "steps")
+    __slots__ = ("came", "moved", "origins", "reading", "ready", "steps")
 
     def __init__(
-        self, reading: Reading | None, ready: bytes, moved: tuple[int, ...], bonds: tuple[Grip | None, ...] = ()
+        self, reading: Reading | None, ready: bytes, moved: tuple[int, ...], origins: tuple[int, ...] = ()
     ) -> None:
-        self.bonds = bonds
+        self.origins = origins
         self.reading = reading
         self.ready = ready
         self.moved = moved
@@ -72,13 +73,3 @@ def came_from(state: State, after: int) -> int:
         ways[after] = MAX_COST
         came = state.came[after] = ways.index(min(ways))
     return came
-
-
-def came_from_grip(state: State, after: int, bond: Grip | None) -> int:
-    """The number of the hand that plays an event with a given grip, when the hand numbered ``after`` plays the next one."""
-    grips = state.reading.grips if state.reading else ()
-    ways = [
-        cost + shift_cost(abs(number - after)) if grips[number] == bond and number not in state.moved else MAX_COST
-        for number, cost in enumerate(state.ready)
-    ]
-    return ways.index(min(ways))

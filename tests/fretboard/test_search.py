@@ -14,10 +14,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tabforge.fretboard import search as search_module
+from tabforge.fretboard.bonds import broken_cost
 from tabforge.fretboard.cost import MOST, NEVER, crossing_cost, grip_cost, shift_cost
 from tabforge.fretboard.neck import Neck
 from tabforge.fretboard.reach import FINGERS, REACH_FRETS, REACH_MM, farthest, fingers_needed, most_hands
-from tabforge.fretboard.readings import Event, Grip, Reading, Wanted, hands, read
+from tabforge.fretboard.readings import LET_GO, Event, Grip, Reading, Wanted, hands, middle, read
 from tabforge.fretboard.search import Search
 from tabforge.fretboard.states import spread
 from tests.fretboard.necks import GUITAR, line, neck, necks
@@ -93,13 +94,8 @@ def least_by_pairs(readings: list[Reading]) -> int:
 def found_cost(events: list[Event], on: Neck) -> int:
     found = Search(on).line(events)
     readings = read_all(events, on)
-    taken = []
-    for each, reading in zip(found, readings, strict=True):
-        assert each is not None
-        hand, grip = each
-        assert reading.grips[hand - 1] == grip
-        taken.append(hand)
-    return line_cost(readings, taken)
+    assert found.grips == [reading.grips[hand - 1] for hand, reading in zip(found.hands, readings, strict=True)]
+    return line_cost(readings, found.hands)
 
 
 @given(st.lists(st.lists(st.integers(40, 62), min_size=1, max_size=3), min_size=1, max_size=5))
@@ -145,6 +141,48 @@ def test_spreading_is_the_cheapest_way_to_every_hand(played: list[int]) -> None:
         assert (hand in moved) == (min([*ways, NEVER * 2]) <= played[hand])
 
 
+def way_cost(event: Event, grip: Grip, hand: int) -> int:
+    sounding = [(note, each) for note, each in zip(event, grip, strict=True) if each != LET_GO]
+    opened = any(fret == 0 and note.fret is None for note, (_, fret) in sounding)
+    return grip_cost(tuple(each for _, each in sounding), hand, opened)
+
+
+def all_ways(event: Event, on: Neck) -> list[tuple[int, Grip]]:
+    """Every hand and grip, what is held being let go or not."""
+    struck = tuple(note for note in event if not note.held)
+    grips = every_grip(event, on)
+    for grip in every_grip(struck, on) if struck != event and struck else ():
+        places = iter(grip)
+        grips.append(tuple(LET_GO if note.held else next(places) for note in event))
+    return [(hand, grip) for grip in grips for hand in hands(tuple(each for each in grip if each != LET_GO), most_hands(on))]
+
+
+@given(st.lists(st.integers(40, 62), min_size=1, max_size=2), st.integers(38, 64), st.booleans(), st.booleans())
+@settings(max_examples=150, deadline=None)
+def test_a_step_that_looks_back_costs_the_least(first: list[int], note: int, hold: bool, linked: bool) -> None:
+    before: Event = tuple(Wanted(each) for each in first)
+    held = (Wanted(first[0], held=True),) if hold else ()
+    after: Event = (Wanted(note, linked=linked), *held)
+    reading = read(before, SMALL, farthest(SMALL))
+    choices = all_ways(after, SMALL)
+    if reading is None or not choices:
+        return
+
+    def cost(come: int, go: int, grip: Grip) -> int:
+        start = reading.grips[come - 1]
+        assert start is not None
+        crossing = crossing_cost(reading.middles[go - 1], middle(grip))
+        return (
+            reading.costs[come - 1] + shift_cost(abs(come - go)) + crossing
+            + way_cost(after, grip, go) + broken_cost(after, start, grip, SMALL)
+        )  # fmt: skip
+
+    found = Search(SMALL).line([before, after])
+    assert found.grips[0] == reading.grips[found.hands[0] - 1]
+    least = min(cost(come, go, grip) for come in playable(reading) for go, grip in choices)
+    assert cost(*found.hands, found.grips[1]) == least
+
+
 def test_costs_stay_in_a_byte() -> None:
     # The widest spread of a state, the dearest grip and the longest crossing together on the longest neck and the most strings.
     assert shift_cost(36) + MOST + crossing_cost(2, 24) < NEVER
@@ -169,6 +207,6 @@ def test_a_repeated_phrase_is_fingered_alike_each_time(seed: int) -> None:
     phrase = [draw.randint(45, 75)]
     while len(phrase) < 4 + seed % 12:
         phrase.append(min(84, max(40, phrase[-1] + draw.choice([-5, -4, -3, -2, -1, 1, 2, 3, 4, 7]))))
-    found = Search(GUITAR).line([(Wanted(each),) for each in phrase] * 8)
+    found = Search(GUITAR).line([(Wanted(each),) for each in phrase] * 8).grips
     passes = [found[len(phrase) * number : len(phrase) * (number + 1)] for number in range(8)]
     assert all(each == passes[1] for each in passes[2:-1])
