@@ -109,7 +109,7 @@ class _BadRow:
                 f"the quotes of {quoted(piece.text)} are not closed",
                 expected="a quotation mark at their end",
             )
-            texts = [POISON]
+            texts = None
         else:
             texts = self.cells.read(piece.text, piece.at)
             if texts and texts[0] == "%" and not self.row.plain:
