@@ -74,7 +74,7 @@ class _LayerWriter:
         if place.first:
             scale = place.section.scale
             self._accidentals = Accidentals(scale.fifths if scale else 0)
-        signs = self._accidentals.bar(bar.voices) if not layer.tab else [[]] * len(bar.voices)
+        signs: list[list[str]] = [[]] * len(bar.voices) if layer.tab else self._accidentals.bar(bar.voices)
         two = len(bar.voices) > 1
         for index, events in enumerate(bar.voices):
             if index:

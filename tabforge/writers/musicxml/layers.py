@@ -6,7 +6,7 @@ so that nothing is played or printed twice.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Final
 
 from tabforge.writers.options import Staves
@@ -17,33 +17,29 @@ class Layer:
     """One staff of the file.
 
     ``alone``: no other layer shows the same notes. ``staff``: its number in a part of two staves, or None. ``first_voice``: the number
-    of its upper voice; the lower one follows.
+    of its upper voice; the lower one follows. From these follow:
+
+    ``silent``: its notes are copies that must not be played. ``plays``: it carries what belongs to notation (articulations, strokes, words
+    under the notes, chord symbols). ``fingers_strings``: it carries what belongs to TAB (technique letters, bends, words of technique).
+    ``staff_element``: the ``staff`` element of everything on it, empty in a part of one staff.
     """
 
     tab: bool
     alone: bool
     staff: int | None = None
     first_voice: int = 1
+    silent: bool = field(init=False)
+    plays: bool = field(init=False)
+    fingers_strings: bool = field(init=False)
+    staff_element: str = field(init=False)
 
-    @property
-    def silent(self) -> bool:
-        """Whether its notes are copies that must not be played."""
-        return self.tab and not self.alone
-
-    @property
-    def plays(self) -> bool:
-        """Whether it carries what belongs to notation: articulations, strokes, words under the notes, chord symbols."""
-        return self.alone or not self.tab
-
-    @property
-    def fingers_strings(self) -> bool:
-        """Whether it carries what belongs to TAB: technique letters, bends, words of technique."""
-        return self.alone or self.tab
-
-    @property
-    def staff_element(self) -> str:
-        """The ``staff`` element of everything on this layer; empty in a part of one staff."""
-        return f"<staff>{self.staff}</staff>" if self.staff else ""
+    def __post_init__(self) -> None:
+        """Work out what follows, once: it is asked for every note."""
+        put = object.__setattr__  # the object is frozen
+        put(self, "silent", self.tab and not self.alone)
+        put(self, "plays", self.alone or not self.tab)
+        put(self, "fingers_strings", self.alone or self.tab)
+        put(self, "staff_element", f"<staff>{self.staff}</staff>" if self.staff else "")
 
 
 Part = tuple[Layer, ...]

@@ -17,7 +17,7 @@ from tabforge.writers.musicxml.ink import Ink
 from tabforge.writers.musicxml.layers import Layer
 from tabforge.writers.musicxml.numbers import Numbers
 from tabforge.writers.musicxml.rhythm import Frame
-from tabforge.writers.musicxml.techniques import write_marks
+from tabforge.writers.musicxml.techniques import TAB_HAS_NOTHING, write_marks
 from tabforge.writers.musicxml.text import escape
 
 _CLOSE = "</note>\n"
@@ -56,79 +56,91 @@ class NoteWriter:
         self._places: dict[tuple[int, int], str] = {}
 
     def write(self, out: list[str], events: Sequence[Event], frames: Sequence[Frame], signs: Sequence[str], voice: int) -> None:
-        """Append one voice of a bar to ``out``. ``signs``: the accidental element of every note, in order (empty list: none)."""
-        pitches = self._pitches
-        places = self._places
-        tab = self._layer.tab
-        at = -1
+        """Append one voice of a bar to ``out``. ``signs``: the accidental element of every note, in order (on TAB: none)."""
+        pitches, places = self._pitches, self._places
+        tab, silent = self._layer.tab, self._layer.silent
+        at = 0
         for event, frame in zip(events, frames):  # noqa: B905  # as many by construction, and this is the inner loop
-            notes = event.notes
-            if len(notes) == 1 and not event.marks and event.attached is NOTHING_ATTACHED:
+            notes, marks = event.notes, event.marks
+            if marks and silent and all(mark.technique.name in TAB_HAS_NOTHING for mark in marks):
+                marks = ()
+            if marks or not (silent or event.attached is NOTHING_ATTACHED):
+                self._full(out, event, frame, signs, at, voice)
+            elif len(notes) == 1:
                 note = notes[0]
-                at += 1
                 pitch = note.pitch
                 key = (pitch.step, pitch.alter, pitch.octave)
                 element = pitches.get(key)
                 if element is None:
                     element = pitches[key] = pitch_element(pitch)
-                if not (note.marks or note.tied_in or note.tied_out or note.finger or note.pluck):
-                    if not tab:
-                        out.append(f"{frame.opening}{element}{frame.before}{signs[at]}{frame.after}{_CLOSE}")
-                        continue
+                if note.marks or note.tied_in or note.tied_out or not (silent or (note.finger is None and note.pluck is None)):
+                    self._full(out, event, frame, signs, at, voice)
+                elif tab:
                     place = (note.string, note.fret)
                     technical = places.get(place)
                     if technical is None:
                         technical = places[place] = f"<technical>{_string_fret(*place)}</technical></notations>{_CLOSE}"
                     out.append(f"{frame.opening}{element}{frame.before}{frame.after}<notations>{frame.tuplets}{technical}")
-                    continue
-                at -= 1
-            elif not notes and not event.marks and event.attached is NOTHING_ATTACHED:
+                else:
+                    out.append(f"{frame.opening}{element}{frame.before}{signs[at]}{frame.after}{_CLOSE}")
+            elif notes:
+                self._full(out, event, frame, signs, at, voice)
+            else:
                 out.append(f"{frame.rest}{_wrapped(frame.tuplets)}{_CLOSE}")
-                continue
-            self._full(out, event, frame, signs[at + 1 :] if not tab else (), voice)
             at += len(notes)
 
-    def _full(self, out: list[str], event: Event, frame: Frame, signs: Sequence[str], voice: int) -> None:
-        """An event with marks, ties, fingers, words or several notes."""
-        layer, attached = self._layer, event.attached
+    def _full(self, out: list[str], event: Event, frame: Frame, signs: Sequence[str], at: int, voice: int) -> None:
+        """An event with marks, ties, fingers, words or several notes. ``at``: the place of its first note in ``signs``."""
+        layer, attached, marks = self._layer, event.attached, event.marks
         plays, tab = layer.plays, layer.tab
         ink = Ink(layer, voice, event, self._numbers, self._losses)
         lyric = stroke = ""
         if plays and attached is not NOTHING_ATTACHED:
             if attached.chord is not None:
-                ink.before += harmony(attached.chord, layer.staff_element)
+                ink.before = harmony(attached.chord, layer.staff_element)
             if attached.word is not None:
                 lyric = self._lyric(attached.word, voice)
             stroke = _STROKES[attached.stroke]
         body = []
         if not event.notes:
-            write_marks(ink, event.marks)
+            write_marks(ink, marks)
             body.append(f"{frame.rest}{ink.notations(frame.tuplets)}{lyric}{_CLOSE}")
         opening, foot, tuplets = frame.opening, frame.foot, frame.tuplets
-        for index, note in enumerate(event.notes):
-            ink.turn(note, not index)
+        first = True
+        for note in event.notes:
+            ink.turn(note, first)
             ties = ""
             if note.tied_in:
                 ties, ink.tied = '<tie type="stop"/>', '<tied type="stop"/>'
             if note.tied_out:
                 ties += '<tie type="start"/>'
                 ink.tied += '<tied type="start"/>'
-            ink.technical = stroke
+            technical = stroke
             if tab:
-                ink.technical += _string_fret(note.string, note.fret)
+                technical += _string_fret(note.string, note.fret)
             if plays and (note.finger or note.pluck):
-                ink.technical += _fingers(note.finger, note.pluck)
-            if note.marks or event.marks:
-                write_marks(ink, note.marks + event.marks)
+                technical += _fingers(note.finger, note.pluck)
+            ink.technical = technical
+            if note.marks or marks:
+                write_marks(ink, note.marks + marks)
+                head, play, notations = ink.head(), ink.play, ink.notations(tuplets)
+            else:
+                head = play = ""
+                notations = ink.tied + tuplets + (f"<technical>{technical}</technical>" if technical else "")
+                notations = f"<notations>{notations}</notations>" if notations else ""
             body.append(
-                f"{opening}{self._pitch(note.pitch)}{frame.timing}{ties}{frame.kind}{signs[index] if signs else ''}{frame.shape}"
-                f"{ink.head()}{foot}{ink.notations(tuplets)}{lyric}{ink.play}{_CLOSE}"
+                f"{opening}{self._pitch(note.pitch)}{frame.timing}{ties}{frame.kind}{'' if tab else signs[at]}{frame.shape}"
+                f"{head}{foot}{notations}{lyric}{play}{_CLOSE}"
             )
-            if not index:
+            at += 1
+            if first:
                 opening, foot, tuplets, lyric, stroke = f"{opening}<chord/>", frame.chord_foot, "", "", ""
-        out.append(ink.before)
+                first = False
+        if ink.before:
+            out.append(ink.before)
         out += body
-        out.append(ink.after)
+        if ink.after:
+            out.append(ink.after)
         self._numbers.settle()
 
     def _pitch(self, pitch: Pitch) -> str:

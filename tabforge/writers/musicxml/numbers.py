@@ -17,7 +17,7 @@ class Numbers:
     """Open lines of one part. A number just closed rests until ``settle``, so that no note both ends and begins the same one."""
 
     def __init__(self) -> None:
-        self._open: dict[tuple[str, Hashable], tuple[int, Loss]] = {}
+        self._open: dict[tuple[str, Hashable], tuple[int, str, Span]] = {}
         self._taken: dict[str, set[int]] = {}
         self._closed: list[tuple[str, int]] = []
 
@@ -27,11 +27,13 @@ class Numbers:
         ``what`` and ``span`` say what is lost should it never be closed.
         """
         taken = self._taken.setdefault(kind, set())
-        number = next((number for number in range(1, HIGHEST + 1) if number not in taken), None)
-        if number is None or (kind, key) in self._open:
+        number = 1
+        while number in taken:
+            number += 1
+        if number > HIGHEST or (kind, key) in self._open:
             return None
         taken.add(number)
-        self._open[kind, key] = number, Loss(span=span, what=what, how="its line begins and does not end")
+        self._open[kind, key] = number, what, span
         return number
 
     def stop(self, kind: str, key: Hashable) -> int | None:
@@ -50,7 +52,7 @@ class Numbers:
 
     def abandon(self) -> list[Loss]:
         """Forget every line that is still open, as at the end of a section, and say which they were."""
-        left = [loss for _, loss in self._open.values()]
+        left = [Loss(span=span, what=what, how="its line begins and does not end") for _, what, span in self._open.values()]
         self._open.clear()
         self._taken.clear()
         return left

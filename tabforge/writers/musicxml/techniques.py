@@ -19,7 +19,8 @@ _BEGINS: Final = {Role.START, Role.SINGLE}
 
 
 def _key(ink: Ink, *more: Hashable) -> Hashable:
-    return (ink.layer, ink.voice, *more)
+    # The voices of a part's staves have different numbers.
+    return (ink.voice, *more)
 
 
 def _line(ink: Ink, mark: Mark, kind: str, name: str, text: str = "", more: str = "") -> str:
@@ -243,6 +244,21 @@ HANDLERS: Final[dict[str, Handler]] = {
     "arpeggio downward": _arpeggio("down"),
 }
 """Technique name to handler. One that is not here raises KeyError: a technique must be written, or declared as a loss, on purpose."""
+
+
+TAB_HAS_NOTHING: Final = frozenset(
+    {
+        "tremolo picking",
+        "staccato",
+        "tenuto",
+        "accent",
+        "strong accent",
+        "fermata",
+        "arpeggio upward",
+        "arpeggio downward",
+    }
+)
+"""Techniques of which a TAB staff below notation shows nothing, so that its notes may be written as plain ones."""
 
 
 def write_marks(ink: Ink, marks: tuple[Mark, ...]) -> None:

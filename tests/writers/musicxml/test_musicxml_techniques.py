@@ -10,12 +10,13 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
+from lxml import etree
 
 from tabforge.model.score import Score
 from tabforge.model.techniques import BY_NAME, TECHNIQUES, Amount, Mark, Role, Technique, parse_mark, with_role
 from tabforge.source import Span
 from tabforge.writers.musicxml import write
-from tabforge.writers.musicxml.techniques import HANDLERS
+from tabforge.writers.musicxml.techniques import HANDLERS, TAB_HAS_NOTHING
 from tabforge.writers.options import STAVES, Staves, WriteOptions
 from tests.proof.scores import Item, note, one_bar, rest
 from tests.proof.xsd import problems
@@ -84,6 +85,20 @@ def test_no_two_techniques_are_written_alike(staves: Staves) -> None:
         document, _ = write(score_of(mark_of(technique, amount), technique), WriteOptions(staves=staves))
         assert document not in written, f"{technique.name} is written as {written.get(document)}"
         written[document] = technique.name
+
+
+@pytest.mark.parametrize("technique", TECHNIQUES, ids=lambda technique: technique.name)
+def test_what_tab_has_nothing_of_is_what_the_table_says(technique: Technique) -> None:
+    def tab_notes(mark: Mark | None) -> list[bytes]:
+        items = items_of(mark, technique)
+        # A ghost note keeps the event off the quick way, which believes the table.
+        ghost = mark_of(BY_NAME["ghost note"])
+        first = replace(items[0], notes=tuple(replace(each, marks=(*each.marks, ghost)) for each in items[0].notes))
+        document = tree(one_bar(first, *items[1:]))
+        return [etree.tostring(each) for each in document.iter("note", "direction") if each.findtext("staff") == "2"]
+
+    shows = tab_notes(mark_of(technique, AMOUNTS[technique.amount][-1])) != tab_notes(None)
+    assert shows != (technique.name in TAB_HAS_NOTHING) or technique.name == "ghost note"
 
 
 SIGNS: dict[str, tuple[set[str], set[str]]] = {
