@@ -131,7 +131,11 @@ def _regex(technique: Technique) -> str:
     return re.escape(before) + amount + re.escape(after)
 
 
-_PARSERS: Final = tuple((technique, re.compile(_regex(technique))) for technique in TECHNIQUES)
+@cache
+def _pattern(index: int) -> re.Pattern[str]:
+    """The pattern of ``TECHNIQUES[index]``, compiled when it is first needed: a study uses few of them."""
+    return re.compile(_regex(TECHNIQUES[index]))
+
 
 MARK_TEXT: Final = "(?:" + "|".join(_regex(t).replace("(?:", "(").replace("(", "(?:") for t in TECHNIQUES) + ")(?:@(?:1[0-2]|[1-9]))?"
 """Regular expression of one mark, with the string it is pinned to; without groups."""
@@ -145,7 +149,10 @@ def parse_mark(text: str) -> Mark | None:
     if not _MARK.fullmatch(text):
         return None
     body, at, string = text.partition("@")
-    for technique, pattern in _PARSERS:
+    for index, technique in enumerate(TECHNIQUES):
+        if not body.startswith(technique.form.partition("#")[0]):
+            continue
+        pattern = _pattern(index)
         found = pattern.fullmatch(body)
         if found:
             given = found[1] if pattern.groups else None
