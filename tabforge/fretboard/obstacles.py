@@ -11,10 +11,10 @@ from tabforge.fretboard.readings import Event, Grip, Wanted, grips, options, rea
 from tabforge.fretboard.trouble import Kind, Trouble
 
 
-def obstacle(index: int, event: Event, neck: Neck) -> Trouble:
+def obstacle(index: int, event: Event, neck: Neck, suggest: bool = True) -> Trouble:
     """What keeps an event that no hand can play from being played: the first note that is trouble by itself, else the chord as a whole.
 
-    Held notes are not looked at: they can be let go.
+    Held notes are not looked at: they can be let go. ``suggest``: look for a chord that could be played instead, which takes long.
     """
     numbers = [number for number, note in enumerate(event) if not note.held] or list(range(len(event)))
     struck = tuple(event[number] for number in numbers)
@@ -24,7 +24,7 @@ def obstacle(index: int, event: Event, neck: Neck) -> Trouble:
             return replace(trouble, index=index, note=number, midi=note.midi, string=note.string, fret=note.fret)
     if len(struck) > len(neck.tuning):
         return Trouble(kind=Kind.TOO_MANY, index=index, limit=len(neck.tuning))
-    nearest = _instead(struck, neck)
+    nearest = _instead(struck, neck) if suggest else ()
     seen: set[int] = set()
     for number, note in zip(numbers, struck, strict=True):
         if note.string in seen:

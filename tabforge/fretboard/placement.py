@@ -14,6 +14,7 @@ from tabforge.fretboard.obstacles import obstacle
 from tabforge.fretboard.readings import Event, Wanted
 from tabforge.fretboard.search import search
 from tabforge.fretboard.trouble import Kind, Trouble
+from tabforge.limits import MAX_DIAGNOSTICS
 
 __all__ = ["Wanted", "place"]
 
@@ -25,14 +26,16 @@ def place(wanted: Sequence[Event], neck: Neck) -> tuple[list[tuple[Place, ...]],
     not passed. Where two voices sound on one neck, pass their onsets as one line, with the notes that sound on from the event
     before as ``held``.
 
-    An event that cannot be played gets an empty tuple and a Trouble; the others are placed as if it were not there. A held note that must
+    An event that cannot be played gets an empty tuple and a Trouble; the others are placed as if it were not there. After MAX_DIAGNOSTICS
+    troubles nothing is looked for that could be played instead. A held note that must
     be let go gets the place (0, 0) and a Trouble of kind HELD, which is no error. The result is the cheapest by ``cost``, the same
     every time for the same line and neck.
     """
     _, placed, bonded = search(neck).line(wanted)
     troubles = []
     if not all(placed):
-        troubles = [obstacle(index, event, neck) for index, event in enumerate(wanted) if not placed[index]]
+        failed = [index for index, grip in enumerate(placed) if not grip]
+        troubles = [obstacle(index, wanted[index], neck, number < MAX_DIAGNOSTICS) for number, index in enumerate(failed)]
     if bonded:
         troubles += _cut_short(wanted, placed, neck)
         troubles.sort(key=lambda trouble: trouble.index)

@@ -35,8 +35,10 @@ Grip = tuple[Place, ...]
 LET_GO: Final[Place] = (0, 0)
 """Stands in a grip for a held note that had to be let go."""
 
-MOST_TRIES: Final = 4000
-"""Steps of looking for one chord's grips. Only chords of many notes on many strings in near unison come near it."""
+MOST_TRIES: Final = 1000
+"""Steps of looking for one chord's grips, those with lower frets first. Chords on six to eight strings took 430 at most when it was
+measured; only many notes on twelve strings in near unison come near the limit, and then the best of what was found is taken.
+"""
 
 
 class Reading:

@@ -10,6 +10,7 @@ from tabforge.fretboard.neck import Neck
 from tabforge.fretboard.placement import place
 from tabforge.fretboard.readings import LET_GO, Wanted
 from tabforge.fretboard.trouble import Kind, Trouble
+from tabforge.limits import MAX_DIAGNOSTICS
 from tests.fretboard.necks import BASS, GUITAR, SEVEN, UKULELE, line, midi, neck, necks, written
 
 # Shapes from any chord chart for the guitar and the ukulele (common practice, from memory), and the pitches they sound.
@@ -144,6 +145,12 @@ def test_what_cannot_be_played_is_told_and_the_rest_is_placed(text: str, kind: K
     assert troubles[0].nearest or not instead
     if instead:
         assert [GUITAR.midi_at(*each) for each in troubles[0].nearest] == [midi(name) for name in instead.split()]
+
+
+def test_after_many_troubles_nothing_is_suggested_any_more() -> None:
+    _, troubles = place(line("E2+F2") * (MAX_DIAGNOSTICS + 2), GUITAR)
+    assert [bool(trouble.nearest) for trouble in troubles[-3:]] == [True, False, False]
+    assert {trouble.kind for trouble in troubles} == {Kind.NO_STRINGS_LEFT}
 
 
 def test_a_gap_between_strings_is_told() -> None:

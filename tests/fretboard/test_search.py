@@ -14,7 +14,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tabforge.fretboard import search as search_module
-from tabforge.fretboard.bonds import broken_cost
+from tabforge.fretboard.bonds import bound, broken_cost
 from tabforge.fretboard.cost import MOST, NEVER, crossing_cost, grip_cost, shift_cost
 from tabforge.fretboard.neck import Neck
 from tabforge.fretboard.reach import FINGERS, REACH_FRETS, REACH_MM, farthest, fingers_needed, most_hands
@@ -157,12 +157,17 @@ def all_ways(event: Event, on: Neck) -> list[tuple[int, Grip]]:
     return [(hand, grip) for grip in grips for hand in hands(tuple(each for each in grip if each != LET_GO), most_hands(on))]
 
 
-@given(st.lists(st.integers(40, 62), min_size=1, max_size=2), st.integers(38, 64), st.booleans(), st.booleans())
-@settings(max_examples=150, deadline=None)
-def test_a_step_that_looks_back_costs_the_least(first: list[int], note: int, hold: bool, linked: bool) -> None:
+@given(
+    st.lists(st.integers(40, 62), min_size=1, max_size=3),
+    st.lists(st.builds(Wanted, st.integers(38, 64), linked=st.booleans()), min_size=1, max_size=2),
+    st.integers(0, 2),
+)
+@settings(max_examples=200, deadline=None)
+def test_a_step_that_looks_back_costs_the_least(first: list[int], struck: list[Wanted], holds: int) -> None:
     before: Event = tuple(Wanted(each) for each in first)
-    held = (Wanted(first[0], held=True),) if hold else ()
-    after: Event = (Wanted(note, linked=linked), *held)
+    after: Event = (*struck, *(Wanted(each, held=True) for each in first[:holds]))
+    if not bound(after):
+        return
     reading = read(before, SMALL, farthest(SMALL))
     choices = all_ways(after, SMALL)
     if reading is None or not choices:
