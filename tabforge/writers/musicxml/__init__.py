@@ -6,9 +6,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from io import BytesIO
 
-from tabforge.model.score import Score
+from tabforge.model.events import Event
+from tabforge.model.meter import Meter
+from tabforge.model.score import Bar, Score, Section
+from tabforge.model.values import VALUES, Written
+from tabforge.source import Span
 from tabforge.writers.loss import Loss
 from tabforge.writers.musicxml.bars import PartWriter, numbered
 from tabforge.writers.musicxml.document import head
@@ -20,6 +25,9 @@ def write(score: Score, options: WriteOptions = DEFAULTS) -> tuple[bytes, tuple[
     """The score as a MusicXML document, and what it could not carry. Reads ``options.staves`` and ``options.exact_mode``."""
     parts = PARTS[options.staves]
     losses: list[Loss] = []
+    if not any(section.bars for section in score.sections):
+        losses.append(Loss(span=Span(0, 0), what="a study without music", how="a bar of rest stands where the music would"))
+        score = _with_a_bar(score)
     buffer = BytesIO()
     buffer.write(head(score, parts).encode())
     for number, part in enumerate(parts, 1):
@@ -32,3 +40,11 @@ def write(score: Score, options: WriteOptions = DEFAULTS) -> tuple[bytes, tuple[
         buffer.write(b"</part>\n")
     buffer.write(b"</score-partwise>\n")
     return buffer.getvalue(), tuple(dict.fromkeys(losses))
+
+
+def _with_a_bar(score: Score) -> Score:
+    """The score with a bar of rest at its end: the standard has no part without a measure."""
+    ticks = 4 * score.divisions
+    rest = Event(onset=0, ticks=ticks, written=Written(value=VALUES[0]), notes=(), span=Span(0, 0))
+    bar = Bar(meter=Meter(groups=(4,), unit=4), ticks=ticks, voices=((rest,),))
+    return replace(score, sections=(*score.sections, Section(title="", tuning=score.instrument.tuning, capo=0, bars=(bar,))))

@@ -8,35 +8,13 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Sequence
 from itertools import groupby
-from typing import NamedTuple
 
 from tabforge.model.events import Event
 from tabforge.model.meter import Meter
 from tabforge.writers.musicxml.grouping import beats, spans
+from tabforge.writers.musicxml.tuplets import Tuplet
 
 Lines = tuple[str, ...]
-
-
-class Tuplet(NamedTuple):
-    """One tuplet of a bar: its nesting level, its first and last event (indices), the ticks it begins and ends at."""
-
-    level: int
-    first: int
-    last: int
-    start: int
-    end: int
-
-
-def tuplets(events: Sequence[Event]) -> list[Tuplet]:
-    """The tuplets of a voice, in the order they close."""
-    found: list[Tuplet] = []
-    begun: dict[int, int] = {}
-    for index, event in enumerate(events):
-        begun.update(dict.fromkeys(event.written.opens, index))
-        for level in event.written.closes:
-            first = begun[level]
-            found.append(Tuplet(level, first, index, events[first].onset, event.onset + event.ticks))
-    return found
 
 
 def groups(events: Sequence[Event], inside: Sequence[Tuplet], meter: Meter, divisions: int, shift: int) -> list[list[int]]:

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from fractions import Fraction
+from typing import Final
 
 from tabforge.model.events import Event, Note
+from tabforge.model.techniques import Mark, Role
 from tabforge.writers.loss import Loss
 from tabforge.writers.musicxml.layers import Layer
 from tabforge.writers.musicxml.numbers import Numbers
@@ -88,6 +91,13 @@ class Ink:
             inside += f"<articulations>{self.articulations}</articulations>"
         inside += self.others
         return f"<notations>{inside}</notations>" if inside else ""
+
+
+Handler = Callable[[Ink, Mark], None]
+"""Writes one mark of the note whose turn it is."""
+
+BEGINS: Final = frozenset({Role.START, Role.SINGLE})
+"""Roles of the note on which a technique begins."""
 
 
 def technique_words(words: str) -> str:

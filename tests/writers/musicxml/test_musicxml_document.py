@@ -208,9 +208,11 @@ def test_every_option_has_an_effect() -> None:
 
 
 def test_a_score_without_a_bar_is_still_a_document() -> None:
-    document, losses = write(score(section(title="A word", text=("Rest.",))))
-    assert losses == ()
-    assert b"Rest." in document
+    for staves in STAVES:
+        document, losses = write(score(section(title="A word", text=("Rest.",))), WriteOptions(staves=staves))
+        assert problems(document) == []
+        assert [loss.what for loss in losses] == ["a study without music"]
+        assert b"Rest." in document
 
 
 def test_the_comparison_itself_sees_a_wrong_note() -> None:

@@ -6,17 +6,22 @@ independent engraver (``tests.proof.engraver``).
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from tabforge.model.score import Score
+from tabforge.pipeline import study_from
 from tabforge.writers.musicxml import write
 from tabforge.writers.options import STAVES, Staves, WriteOptions
 from tests.proof.engraver import complaints
 from tests.proof.readback import compare
+from tests.proof.scores import bar, note, rest, score, section, tuplet, voice
 from tests.proof.strategies import scores
 from tests.proof.xsd import problems
+from tests.writers.musicxml.xml import notes, tree
 
 _QUIET = {"deadline": None, "suppress_health_check": list(HealthCheck)}
 layouts = st.sampled_from(STAVES)
@@ -32,6 +37,34 @@ def _check(score: Score, staves: Staves) -> None:
 @settings(max_examples=40, **_QUIET)
 def test_any_score_is_valid_and_read_back_as_it_is_meant(score: Score, staves: Staves) -> None:
     _check(score, staves)
+
+
+def test_tuplets_three_deep() -> None:
+    divisions = 480 * 27
+    inner = tuplet("3:2", "s", note("s", "3:1"), note("s", "3:2"), note("s", "3:3"))
+    middle = tuplet("3:2", "e", inner, note("e", "3:5"), note("e", "3:6"))
+    outer = tuplet("3:2", "q", middle, rest("q"), note("q", "3:7"))
+    given = score(section(bar(voice(outer, note("h", "3:8"), divisions=divisions))), divisions=divisions)
+    for staves in STAVES:
+        _check(given, staves)
+        assert complaints(write(given, WriteOptions(staves=staves))[0]) == []
+    document = tree(given)
+    levels = [(each.get("type"), each.get("number")) for each in document.iter("tuplet")][:6]
+    assert levels == [("start", "1"), ("start", "2"), ("start", "3"), ("stop", "3"), ("stop", "2"), ("stop", "1")]
+    ratio = notes(document)[0].find("time-modification")
+    assert (ratio.findtext("actual-notes"), ratio.findtext("normal-notes")) == ("27", "8")
+
+
+EXAMPLES = sorted((Path(__file__).resolve().parents[3] / "examples").glob("*.riff"))
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_every_example_is_valid_read_back_and_engraved(path: Path) -> None:
+    given = study_from(path.name, path.read_bytes()).score
+    assert given is not None
+    for staves in STAVES:
+        _check(given, staves)
+        assert complaints(write(given, WriteOptions(staves=staves))[0]) == []
 
 
 @pytest.mark.long

@@ -1,0 +1,120 @@
+"""Techniques of one note or one event: bends, harmonics, heads, taps, ornaments, articulations."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from tabforge.model.techniques import Mark
+from tabforge.writers.musicxml.ink import BEGINS, Handler, Ink, decimal
+
+
+def on_note(element: str) -> Handler:
+    """A sign of the note's own, on both staves: a slide from or to nowhere."""
+
+    def write(ink: Ink, mark: Mark) -> None:
+        ink.articulations += element
+
+    return write
+
+
+def bend(*, before: bool, release: bool) -> Handler:
+    """A bend up, bent ``before`` the stroke or not, with its ``release`` or not. TAB alone has it."""
+
+    def write(ink: Ink, mark: Mark) -> None:
+        if not ink.layer.fingers_strings:
+            return
+        begins = mark.role in BEGINS
+        if not begins and ink.note is not None and ink.note.tied_in:
+            return  # The bent note goes on; one struck again while held up is a bend before the stroke.
+        semitones = (mark.amount or Fraction(0)) * 2
+        kind = "<pre-bend/>" if before or not begins else ""
+        ink.technical += f'<bend shape="curved"><bend-alter>{decimal(semitones)}</bend-alter>{kind}</bend>'
+        if release:
+            ink.technical += f'<bend shape="curved"><bend-alter>{decimal(-semitones)}</bend-alter><release/></bend>'
+
+    return write
+
+
+def dead(ink: Ink, mark: Mark) -> None:
+    """A cross for a head."""
+    ink.cross = True
+
+
+def ghost(ink: Ink, mark: Mark) -> None:
+    """A head in parentheses."""
+    ink.parentheses = True
+
+
+def harmonic(letters: str, kind: str, pitch: str) -> Handler:
+    """A harmonic. The standard tells natural and artificial apart; the words tell the rest, with the fret to touch where it is another.
+
+    ``pitch`` says what the note's pitch is: what sounds, or, of a pinch harmonic, which may sound any partial, the stopped string.
+    """
+
+    def write(ink: Ink, mark: Mark) -> None:
+        ink.technical += f"<harmonic><{kind}/><{pitch}/></harmonic>"
+        if ink.layer.fingers_strings and ink.note is not None and not ink.note.tied_in:
+            touched = f" ({ink.note.fret + int(mark.amount)})" if mark.amount else ""
+            ink.say(letters + touched)
+
+    return write
+
+
+def tap(hand: str, letters: str) -> Handler:
+    """A tap with a hand, "left" or "right"; TAB has it, and its letters."""
+
+    def write(ink: Ink, mark: Mark) -> None:
+        if ink.layer.fingers_strings:
+            ink.technical += f'<tap hand="{hand}"/>'
+            ink.say(letters)  # readers lose the sign
+
+    return write
+
+
+def trill(ink: Ink, mark: Mark) -> None:
+    """Notation has the sign; TAB, where the hand looks, the fret to alternate with. The standard knows half and whole steps only."""
+    frets = int(mark.amount or 0)
+    if ink.layer.plays:
+        step = "half" if frets == 1 else "whole"
+        ink.ornaments += f'<trill-mark trill-step="{step}"/>'
+        if frets > 2:
+            ink.lose(f"trill of {frets} frets", "written as a trill of a whole step, with its fret in words")
+    if ink.layer.fingers_strings and ink.note is not None:
+        ink.say(f"tr ({ink.note.fret + frets})")
+
+
+def tremolo(ink: Ink, mark: Mark) -> None:
+    """Strokes through the stem, on notation."""
+    strokes = int(mark.amount or 0)
+    if ink.layer.plays and ink.first and not ink.layer.tab:
+        ink.ornaments += f'<tremolo type="single">{strokes}</tremolo>'
+    elif ink.layer.plays and ink.first:
+        # On a TAB staff the element makes a reader drop the note, so TAB alone has it in words.
+        ink.say("tremolo picking")
+        ink.lose(f"tremolo picking, {strokes} strokes", "written in words, without the strokes through the stem")
+
+
+def articulation(element: str) -> Handler:
+    """An articulation of the whole event, on its first note. TAB copies go without: they would be played."""
+
+    def write(ink: Ink, mark: Mark) -> None:
+        if ink.layer.plays and ink.first and ink.note is not None:
+            ink.articulations += element
+
+    return write
+
+
+def fermata(ink: Ink, mark: Mark) -> None:
+    """A fermata, upside down for a lower voice."""
+    if ink.layer.plays and ink.first:
+        ink.others += f'<fermata type="{"upright" if ink.upper else "inverted"}"/>'
+
+
+def arpeggio(direction: str) -> Handler:
+    """A spread chord, "up" or "down", on each of its notes."""
+
+    def write(ink: Ink, mark: Mark) -> None:
+        if ink.layer.plays and ink.note is not None:
+            ink.others += f'<arpeggiate direction="{direction}"/>'
+
+    return write
