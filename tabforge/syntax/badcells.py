@@ -63,7 +63,7 @@ class CellReader:
         """A cell's tokens: itself, or the poison cell as often as it is repeated; None if its columns cannot be counted."""
         row = self.row
         if row.plain or row.per_bar:
-            return [text] if self._fits(text) else self._bad(text, at, "", 1)
+            return [text] if self._fits(text) else self._bad(text, at, 1)
         body, star, count = text.partition("*")
         span = Span(at, at + len(text))
         if star and not _COUNT.fullmatch(count):
@@ -79,14 +79,14 @@ class CellReader:
             return None
         if body == "%":
             return ["%"] * int(count or 1)
-        return [text] if self._fits(text) else self._bad(body, at, star + count, int(count or 1))
+        return [text] if self._fits(text) else self._bad(body, at, int(count or 1))
 
     def _fits(self, text: str) -> bool:
         if not cell_regex(self.row.word).fullmatch(text):
             return False
         return self.row.word != "tempo" or text == "." or TEMPO_RANGE[0] <= float(text.rpartition("=")[2]) <= TEMPO_RANGE[1]
 
-    def _bad(self, body: str, at: int, repeat: str, count: int) -> list[str]:
+    def _bad(self, body: str, at: int, count: int) -> list[str]:
         if not self.report.full():
             word = self.row.word
             near = respelled_cell(word, body)
@@ -95,7 +95,7 @@ class CellReader:
                 Span(at, at + len(body)),
                 f"{quoted(body)} cannot stand in a row of {word}",
                 expected=self.row.says,
-                suggestion=near + repeat if near else None,
+                suggestion=near if near != body else None,
                 help=_advice(word, body, near),
             )
         return [POISON] * count
@@ -142,8 +142,11 @@ class CellReader:
                 help=f"a group that is repeated has its count behind it{where}",
             )
             return False
-        help_ = "a chord symbol is written without parentheses: C7b9" if self.row.word == "chords" else None
-        self.report.add(codes.PARENTHESES, span, f"a space is missing before the parenthesis of {quoted(text)}", help=help_)
+        if self.row.word == "chords":
+            said, help_ = "a chord symbol has no parentheses", "an alteration is written right behind the symbol: C7b9"
+        else:
+            said, help_ = f"a space is missing before the parenthesis of {quoted(text)}", None
+        self.report.add(codes.PARENTHESES, span, said, help=help_)
         return False
 
     def closing(self, text: str, at: int) -> bool:
@@ -167,10 +170,14 @@ def _advice(word: str, cell: str, near: str | None) -> str | None:
         return "the note a half step below C is B, and the one below that is Bb"
     if word == "notes" and cell.rstrip("#b") in tuple("ABCDEFG"):
         return "a pitch has its octave: C4 is middle C, E2 a guitar’s lowest string"
+    if word == "tempo":
+        return f"a tempo lies between {TEMPO_RANGE[0]} and {TEMPO_RANGE[1]} beats a minute"
     if word == "degrees" and cell == "0":
         return "degrees are counted from 1, the root; a rest is r"
     if word == "marks" and cell in ("b", "pb", "br"):
         return "a bend says how far in whole steps: b1/2, b1, b3/2"
+    if word in ("frets", "degrees") and re.fullmatch(r"[0-9]+[a-z/\\~^]+[0-9]*", cell):
+        return "techniques stand in a row of their own, marks: a hammer-on from 5 to 7 is 5 7, and below it h ."
     if word in ("frets", "degrees", "notes") and re.fullmatch(r"[0-9:@]+", cell):
         return f"strings go from 1 to {MAX_STRINGS}, frets from 0 to {MAX_FRET}" if word == "frets" or "@" in cell else None
     if near is None and len(cell) < 20:

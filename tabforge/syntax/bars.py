@@ -50,7 +50,8 @@ class Bars:
 class Reading:
     """What the readers of one text share.
 
-    ``known`` remembers the bars of each kind of row and what became of them, ``good`` cells that are right; ``bars`` counts those of all rows.
+    ``known`` remembers the bars of each kind of row and what became of them, ``good`` cells that are right; ``bars`` counts those of
+    all rows.
     """
 
     text: str

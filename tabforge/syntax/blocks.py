@@ -48,7 +48,7 @@ def _mended(kind: str, text: str, span: Span, reading: Reading) -> str:
     report = reading.report
     plain = plain_signs(text)
     begun = re.match(r'"([^"]*)"\s*', plain)
-    if begun:
+    if begun and begun.end() < len(plain):
         rest = Span(span.start + begun.end(), span.end)
         report.add(
             codes.BLOCK_NAME,
@@ -59,7 +59,16 @@ def _mended(kind: str, text: str, span: Span, reading: Reading) -> str:
         )
         return begun[1]
     name = plain.replace('"', "").strip("'").strip()
-    right = f'{kind} "{name[:MAX_NAME]}"'
+    right = f'"{name[:MAX_NAME]}"'
+    if begun:
+        report.add(
+            codes.BLOCK_NAME,
+            span,
+            f"the name of a {kind} stands in straight quotes",
+            expected='quotes such as those of "Undertow"',
+            suggestion=right,
+        )
+        return name
     if plain.startswith('"'):
         report.add(
             codes.UNCLOSED_QUOTE,

@@ -92,10 +92,18 @@ class Field:
             help=help,
         )
 
-    def unlike(self, noun: str, part: Part | None = None, suggestion: str | None = None, help: str | None = None) -> None:
+    def unlike(
+        self,
+        noun: str,
+        part: Part | None = None,
+        suggestion: str | None = None,
+        help: str | None = None,  # the diagnostic's own word
+        expected: str | None = None,
+    ) -> None:
         """Report that a part is not a ``noun``, such as “a tempo”."""
         wrong = part.text if part else self.text
-        self.refuse(f"{quoted(wrong)} is not {noun}", part, suggestion=suggestion if suggestion != wrong else None, help=help)
+        near = suggestion if suggestion != wrong else None
+        self.refuse(f"{quoted(wrong)} is not {noun}", part, expected=expected, suggestion=near, help=help)
 
     def note(self, key: str | int, part: Part) -> None:
         """Keep the place of a part of the value."""

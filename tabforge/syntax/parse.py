@@ -13,7 +13,7 @@ from tabforge.syntax.bars import Reading
 from tabforge.syntax.blocks import MAX_BLOCKS, Run, Text, is_name, read_name
 from tabforge.syntax.comments import Comments, settle
 from tabforge.syntax.document import Study
-from tabforge.syntax.grammar import BLOCKS, SETTINGS, UNSEEN_TEXT
+from tabforge.syntax.grammar import BLOCKS, ROWS, SETTINGS, UNSEEN_TEXT
 from tabforge.syntax.lines import BOM, Line, lines
 from tabforge.syntax.origins import Origins, Pointer
 from tabforge.syntax.report import Report
@@ -124,6 +124,9 @@ class _Reader:
                 if word in SETTINGS and "header" in SETTINGS[word].where
                 else None,
             )
+        if not line.indented and word in SETTINGS and word not in ROWS and not isinstance(block, Text):
+            pointer = block.settings.read(word, line)
+            return Anchors(pointer, pointer)
         return block.line(word, line)
 
     def _belongs(self, line: Line) -> bool:

@@ -97,7 +97,8 @@ def _near_layout(text: str) -> str | None:
         string = numbers[1] if len(numbers) == 2 else "6"
         return f"{numbers[0]} per string from string {string}"
     if len(words) == 2 and len(numbers) == 1:
-        near = nearest(words[0] if words[1] in numbers else words[1], ("position", "string"))
+        word = words[0] if words[1] in numbers else words[1]
+        near = next((each for each in ("position", "string") if each.startswith(word)), None) or nearest(word, ("position", "string"))
         return f"{near} {numbers[0]}" if near else None
     return nearest(text, LAYOUTS)
 

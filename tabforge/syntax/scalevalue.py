@@ -8,11 +8,14 @@ from typing import Final
 from tabforge.syntax.document import ScaleSetting
 from tabforge.syntax.field import MAX_PHRASE, Field, Part, plain_signs
 from tabforge.syntax.grammar import OWN_DEGREE_TEXT, ROOT_TEXT, STEPS
+from tabforge.syntax.spelling import respelled_degree
 from tabforge.syntax.values import missing, root, whole
 
 OWN: Final = ("steps", "semitones", "degrees")
 MOST: Final = 12
 """Notes of a scale of one's own."""
+
+LAST_SEMITONE: Final = 11
 
 _ROOT: Final = re.compile(ROOT_TEXT)
 _DEGREE: Final = re.compile(OWN_DEGREE_TEXT)
@@ -28,7 +31,7 @@ def scale(field: Field) -> ScaleSetting | None:
     if tonic is None:
         return None
     if len(parts) == 1:
-        missing(field, "a scale’s name")
+        missing(field, "a scale’s name", f"{tonic} and the name of a scale, such as {tonic} major")
         return None
     field.note("root", first)
     setting: ScaleSetting = {"root": tonic}
@@ -62,7 +65,8 @@ def _disordered(field: Field, parts: list[Part]) -> bool:
     if minor:
         field.refuse("a scale is named in words", parts[0], suggestion=f"{minor[1]} minor{minor[2]}")
         return True
-    glued = re.match(rf"({ROOT_TEXT})([a-z].{{2,}})", text)
+    first = plain_signs(parts[0].text)
+    glued = re.fullmatch(rf"({ROOT_TEXT})([a-z]{{3,}}.*)", first)
     if glued:
         field.refuse(
             f"a space is missing between the root and the scale’s name in “{parts[0].text[:40]}”",
@@ -80,17 +84,17 @@ def _name(field: Field, setting: ScaleSetting, parts: list[Part], own: bool) -> 
     if parts[0].is_quoted and len(parts) == 1:
         name = parts[0].text[1:-1]
         if not own:
-            missing(field, "its steps, semitones or degrees")
+            missing(field, "its steps, semitones or degrees", f"{field.text} steps W W H W W W H, for example")
             return False
         if not name:
             field.refuse("the scale’s name is empty", whole_name)
             return False
     elif own or '"' in written:
-        plain = written.replace('"', "")
-        rest = field.text[end - field.at :].strip()
-        field.refuse(
-            "the name of a scale of one’s own stands in quotes", whole_name, suggestion=f'{setting["root"]} "{plain}" {rest}'.strip()
-        )
+        if own:
+            plain = written.replace('"', "")
+            field.refuse("the name of a scale of one’s own stands in quotes", whole_name, suggestion=f'"{plain}"')
+        else:
+            field.refuse("there is a stray quotation mark in this scale", whole_name)
         return False
     else:
         name = " ".join(part.text for part in parts)
@@ -102,33 +106,48 @@ def _name(field: Field, setting: ScaleSetting, parts: list[Part], own: bool) -> 
 
 
 def _items(field: Field, setting: ScaleSetting, kind: str, items: list[Part]) -> bool:
+    """Put the steps, semitones or degrees into the setting; False if they are reported."""
     if len(items) > MOST:
         field.refuse(f"this scale has {len(items)} {kind}", items[MOST], expected=f"at most {MOST}")
         return False
     before = field.report.count
-    texts = [item.text for item in items]
     if kind == "steps":
-        for item in items:
-            if item.text not in STEPS:
-                near = item.text.strip(",-").upper()
-                field.unlike("a step", item, near if near in STEPS else None, help="H is a half step, W a whole step, W+H three half steps")
-        setting["steps"] = texts
-    elif kind == "semitones":
-        numbers = [whole(text) for text in texts]
-        for index, item in enumerate(items):
-            number = numbers[index]
-            if number is None or number > 11:
-                field.unlike(
-                    "a number of semitones from 0 to 11", item, item.text.strip(",") if whole(item.text.strip(",")) is not None else None
-                )
-            elif number in numbers[:index]:
-                field.refuse(f"{number} semitones stand here twice", item)
-        setting["semitones"] = [number for number in numbers if number is not None]
+        setting["steps"] = [_step(field, item) for item in items]
+    elif kind == "degrees":
+        setting["degrees"] = [_degree(field, item) for item in items]
     else:
-        for item in items:
-            if not _DEGREE.fullmatch(item.text):
-                near = plain_signs(item.text).strip(",")
-                near = near[1:] + near[:1] if near[:1].isdigit() and len(near) > 1 else near
-                field.unlike("a degree from 1 to 7", item, near if _DEGREE.fullmatch(near) else None)
-        setting["degrees"] = texts
+        setting["semitones"] = _semitones(field, items)
     return field.report.count == before
+
+
+def _step(field: Field, item: Part) -> str:
+    if item.text not in STEPS:
+        near = item.text.strip(",-").upper()
+        field.unlike(
+            "a step", item, near if near in STEPS else None, expected="H a half step, W a whole step, W+H three half steps, W+W four"
+        )
+    return item.text
+
+
+def _degree(field: Field, item: Part) -> str:
+    if not _DEGREE.fullmatch(item.text):
+        near = respelled_degree(item.text.strip(",")) or ""
+        field.unlike(
+            "a degree of an octave", item, near if _DEGREE.fullmatch(near) else None, expected="degrees from 1 to 7 such as 2 b3 #4"
+        )
+    return item.text
+
+
+def _semitones(field: Field, items: list[Part]) -> list[int]:
+    numbers: list[int] = []
+    for item in items:
+        number = whole(item.text)
+        if number is None or number > LAST_SEMITONE:
+            near = whole(item.text.strip(","))
+            suggestion = None if near is None or near > LAST_SEMITONE else str(near)
+            field.unlike("a number of semitones", item, suggestion, expected="semitones above the root, from 0 to 11")
+        elif number in numbers:
+            field.refuse(f"{number} semitones stand here twice", item, expected="each number once")
+        else:
+            numbers.append(number)
+    return numbers

@@ -120,7 +120,6 @@ class Settings:
                 Span(at, at + 1),
                 f"the {word} of a run has no bar lines",
                 expected=entry.says,
-                suggestion=" ".join(entry.text.replace(":|", " ").replace("|:", " ").replace("|", " ").split())[:200] or None,
                 help="it is begun again until the run ends, and the bars make themselves",
             )
             return None

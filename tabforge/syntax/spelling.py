@@ -69,13 +69,22 @@ def respelled_duration(text: str) -> str | None:
 
 def respelled_degree(text: str) -> str | None:
     """A degree with its sign before it."""
-    plain = plain_signs(text)
+    plain = _dead(text) or plain_signs(text)
     found = _DEGREE.fullmatch(plain)
     return f"{found[1]}{found[3]}{found[2]}{found[4]}" if found else plain
 
 
+def _dead(text: str) -> str | None:
+    """A dead note with its string behind an at sign."""
+    found = re.fullmatch(r"[xX]([0-9]{1,2})|([0-9]{1,2})[xX]", text)
+    return f"x@{found[1] or found[2]}" if found else None
+
+
 def respelled_fret(text: str) -> str | None:
     """A string and a fret joined by a colon."""
+    dead = _dead(text)
+    if dead:
+        return f"{dead[2:]}:x"
     found = _FRET.fullmatch(text)
     return f"{found[1]}:{found[2]}" if found and int(found[2]) <= MAX_FRET else None
 
@@ -152,7 +161,7 @@ def respelled_cell(word: str, cell: str) -> str | None:
     if right.fullmatch(lower):
         return lower
     pieces: list[str] = []
-    for piece in plain_signs(cell).split("+"):
+    for piece in re.split(r"[+,&]" if ROWS[word].sounds else r"\+", plain_signs(cell)):
         mended = piece if right.fullmatch(piece) else respell(piece)
         if mended is None:
             return nearest(cell, ROWS[word].samples)
@@ -162,6 +171,8 @@ def respelled_cell(word: str, cell: str) -> str | None:
 
 
 def rows_of(cell: str, other_than: str) -> list[str]:
-    """The rows in which a cell would be right."""
+    """The rows in which a cell with letters in it would be right."""
+    if cell.isdecimal():
+        return []
     rows = ("rhythm", "degrees", "frets", "notes", "marks", "picks")
     return [word for word in rows if word != other_than and cell_regex(word).fullmatch(cell)]

@@ -45,7 +45,8 @@ def tuning(field: Field) -> str | list[str] | None:
     """A tuning's name, or its pitches from the lowest string."""
     parts = field.parts()
     pitches = [part for part in parts if _PITCH.fullmatch(part.text)]
-    if not pitches:
+    meant = len(parts) >= MIN_STRINGS and all(_as(_PITCH, respelled_pitch(part.text)) for part in parts)
+    if not pitches and not meant:
         classes = sum(bool(_CLASS.fullmatch(part.text)) for part in parts)
         if classes >= MIN_STRINGS and classes == len(parts):
             field.refuse("these strings have no octaves", help="a pitch has its octave: E2 is a guitar's lowest string, E4 its highest")
@@ -53,7 +54,8 @@ def tuning(field: Field) -> str | list[str] | None:
         return phrase(field)
     for part in parts:
         if not _PITCH.fullmatch(part.text):
-            field.unlike("a pitch with its octave", part, _as(_PITCH, respelled_pitch(part.text)))
+            help_ = "a pitch has its octave: E2 is a guitar’s lowest string, E4 its highest" if _CLASS.fullmatch(part.text) else None
+            field.unlike("a pitch with its octave", part, _as(_PITCH, respelled_pitch(part.text)), help_)
     if len(pitches) < len(parts):
         return None
     if not MIN_STRINGS <= len(parts) <= MAX_STRINGS:
@@ -89,7 +91,7 @@ def tempo(field: Field) -> TempoSetting | None:
     first = parts[0]
     if len(parts) == 2 and first.is_quoted and _TEMPO.fullmatch(parts[1].text):
         words, number = first.text[1:-1], parts[1]
-    elif len(parts) == 1 and _TEMPO.fullmatch(first.text):
+    elif len(parts) == 1 and (_TEMPO.fullmatch(first.text) or whole(first.text) is not None):
         words, number = None, first
     else:
         field.unlike("a tempo", suggestion=_respelled_tempo(field.text))
@@ -97,7 +99,7 @@ def tempo(field: Field) -> TempoSetting | None:
     beat, _, beats = number.text.rpartition("=")
     bpm = float(beats)
     if not TEMPO_RANGE[0] <= bpm <= TEMPO_RANGE[1]:
-        field.refuse(f"{beats} beats a minute is no playable tempo", number, expected=f"from {TEMPO_RANGE[0]} to {TEMPO_RANGE[1]}")
+        field.refuse(f"{beats} beats a minute cannot be a tempo", number, expected=f"from {TEMPO_RANGE[0]} to {TEMPO_RANGE[1]}")
         return None
     if words is not None and not field.within(MAX_PHRASE + 2, "a tempo's words", first):
         return None
@@ -110,7 +112,7 @@ def tempo(field: Field) -> TempoSetting | None:
 
 
 def _respelled_tempo(text: str) -> str | None:
-    plain = re.sub(r"\s*=\s*", "=", re.sub(r"(?i)\s*bpm\b", "", plain_signs(text)).strip())
+    plain = re.sub(r"\s*=\s*", "=", re.sub(r"(?i)\s*bpm\b", "", plain_signs(text)).strip()).lstrip(":=")
     reverse = re.fullmatch(r"([0-9.]+)=([whqest]\.{0,2})", plain)
     if reverse:
         plain = f"{reverse[2]}={reverse[1]}"
@@ -153,8 +155,12 @@ def keys(field: Field) -> str | list[str] | None:
         return field.text
     parts = field.parts()
     bad = [part for part in parts if not _ROOT.fullmatch(part.text)]
+    walk = next((part.text.casefold() for part in parts if part.text.casefold() in WALKS), None)
+    if walk:
+        field.refuse(f"a walk through the keys is called {walk} and nothing else", suggestion=walk)
+        return None
     for part in bad:
-        near = _one_of(WALKS, part.text.casefold()) or _as(_ROOT, respelled_pitch(part.text.strip(",;")))
+        near = _as(_ROOT, respelled_pitch(part.text.strip(",;")))
         field.unlike("a root", part, near, help="roots stand with a space between: F A" if "," in part.text else None)
     if bad:
         return None
@@ -189,6 +195,6 @@ def root(field: Field, part: Part) -> str | None:
     return None
 
 
-def missing(field: Field, what: str) -> None:
+def missing(field: Field, what: str, expected: str | None = None) -> None:
     """Report that a value stops too early."""
-    field.refuse(f"{field.word} {quoted(field.text)} lacks {what}")
+    field.refuse(f"{field.word} {quoted(field.text)} lacks {what}", expected=expected)

@@ -95,7 +95,8 @@ def understood(word: str, place: str, span: Span, report: Report) -> str | None:
         advice = "every row begins with its word, such as rhythm or degrees"
     else:
         advice = None
-    report.add(codes.UNKNOWN_WORD, span, f"there is no line called {quoted(word)}", expected=_EXPECTED[place], suggestion=near, help=advice)
+    said = f"there is no line called {quoted(word)}" if word[0].isalpha() else f"a line cannot begin with {quoted(word)}"
+    report.add(codes.UNKNOWN_WORD, span, said, expected=_EXPECTED[place], suggestion=near, help=advice)
     return near if near in here else None
 
 
