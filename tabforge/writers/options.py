@@ -17,7 +17,8 @@ class WriteOptions:
 
     ``staves`` (MusicXML): one of STAVES. ``exact_mode`` (MusicXML): name church modes in the key signature too; some readers then show
     no signature. ``width`` (ASCII tab): characters a line. ``ascii_only`` (ASCII tab): no character beyond ASCII, in words neither.
-    ``rhythm_line`` (ASCII tab): durations as letters over the strings. ``legend`` (ASCII tab): explain the signs that were used, at the end.
+    ``rhythm_line`` (ASCII tab): durations as letters over the strings. ``legend`` (ASCII tab): explain the signs that were used, at
+    the end.
     """
 
     staves: Staves = "both"

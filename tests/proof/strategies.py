@@ -75,8 +75,8 @@ class _Maker:
         # Two strings at one pitch cannot be told apart by a reader that keeps chords by pitch.
         return tuple({(note.pitch.midi): note for note in found}.values())
 
-    def item(self, length: str) -> Item:
-        if self.chance(15):
+    def item(self, length: str, *, rests: bool = True) -> Item:
+        if rests and self.chance(15):
             return rest(length)
         attached = Attached(
             chord=self.draw.choice(_CHORDS) if self.chance(10) else None,
@@ -90,6 +90,7 @@ class _Maker:
     def fill(self, room: Fraction, depth: int = 0) -> list[Item]:
         """Items that fill so many quarter notes."""
         found: list[Item] = []
+        whole = room
         while room:
             tuplets = [each for each in _TUPLETS if each[2] <= room and (not depth or each[0] == "3:2")]
             if depth < 2 and tuplets and self.chance(20):
@@ -104,7 +105,8 @@ class _Maker:
                 found.append(replace(self.item("e"), grace=grace, attached=Attached()))
                 if not found[-1].notes:
                     found.pop()
-            found.append(self.item(length_text))
+            # music21 stretches a whole rest to the bar if another voice has a bar rest: a longer bar gets none.
+            found.append(self.item(length_text, rests=length_text != "w" or whole == _ROOM["w"]))
             room -= _ROOM[length_text]
         return found
 
