@@ -25,7 +25,7 @@ from operator import add
 from typing import Final, NamedTuple
 
 from tabforge.fretboard.bonds import Bond, bound
-from tabforge.fretboard.cost import MOST, NEVER, crossing_cost, shift_cost
+from tabforge.fretboard.cost import NEVER, crossing_cost, shift_cost
 from tabforge.fretboard.neck import Neck
 from tabforge.fretboard.reach import farthest, most_hands
 from tabforge.fretboard.readings import Event, Grip, Reading, Way, read
@@ -64,19 +64,20 @@ class Search:
         self._unplayable: set[Event] = set()
         self._bonds: dict[tuple[Reading, Event], Bond] = {}
         self._bound: dict[tuple[Event, tuple[Grip | None, ...]], Reading] = {}
-        self._states: dict[tuple[Reading, bytes, tuple[int, ...]], State] = {}
+        self._states: dict[tuple[Reading, bytes], State] = {}
+        self._bound_steps: dict[tuple[Reading, bytes, Event], State] = {}
         self._count = 0
         self._start = State(None, bytes(most_hands(self._neck)), ())
 
     def line(self, events: Sequence[Event]) -> Fingering:
         """The cheapest fingering of a line; events that cannot be played are passed over."""
-        state = self._start
+        previous = state = self._start
         path: list[State | None] = []
         for event in events:
-            after = state.steps.get(event) or self._step(state, event)
+            after = state.steps.get(event) or self._step(previous, state, event)
             path.append(after)
             if after is not None:
-                state = after
+                previous, state = state, after
         hands: list[int] = []
         grips: list[Grip] = []
         number = -1
@@ -97,33 +98,35 @@ class Search:
         grips.reverse()
         return Fingering(hands, grips, bonded)
 
-    def _step(self, state: State, event: Event) -> State | None:
+    def _step(self, previous: State, state: State, event: Event) -> State | None:
+        """The state after an event. ``previous`` is the state before ``state``."""
         reading = self._readings.get(event)
         before = state.reading
-        origins: tuple[int, ...] = ()
-        if reading is None and before is not None and bound(event):
-            reading, origins, arriving = self._bind(state, before, event)
-        elif reading is None:
-            reading = self._read(event)
-            arriving = state.ready
-        else:
-            arriving = state.ready
         if reading is None:
-            return None
+            if before is not None and bound(event):
+                return self._bound_step(previous, state, before, event)
+            reading = self._read(event)
+            if reading is None:
+                return None
         toll = reading.tolls.get(before) or _toll(before, reading)
-        played = bytes(map(add, arriving, toll))
+        played = bytes(map(add, state.ready, toll))
         settled, moved = spread(played)
         ready = bytes(settled).translate(_LESS[min(played)])
-        key = (reading, ready, origins)
+        key = (reading, ready)
         after = self._states.get(key)
         if after is None:
-            after = self._states[key] = State(reading, ready, tuple(moved), origins)
+            after = self._states[key] = State(reading, ready, tuple(moved))
+        if self._counted():
+            state.steps[event] = after
+        return after
+
+    def _counted(self) -> bool:
+        """Counts a step; False if that was one too many and all is forgotten."""
         self._count += 1
         if self._count > MOST_STEPS:
             self._forget()
-        else:
-            state.steps[event] = after
-        return after
+            return False
+        return True
 
     def _read(self, event: Event) -> Reading | None:
         if event in self._unplayable:
@@ -135,13 +138,24 @@ class Search:
             self._readings[event] = reading
         return reading
 
-    def _bind(self, state: State, before: Reading, event: Event) -> tuple[Reading | None, tuple[int, ...], bytes]:
-        """The reading of an event that looks back, the hand that each hand comes from, and what it costs to arrive in each hand from it."""
+    def _bound_step(self, previous: State, state: State, before: Reading, event: Event) -> State | None:
+        """The state after an event that looks back at the one before."""
+        played = state.played or bytes(map(add, previous.ready, before.tolls[previous.reading]))
+        played = played.translate(_LESS[min(played)])
+        key = (before, played, event)
+        after = self._bound_steps.get(key)
+        if after is None:
+            after = self._bind(state.ready, played, before, event)
+            if after is not None and self._counted():
+                self._bound_steps[key] = after
+        return after
+
+    def _bind(self, ready: bytes, played: bytes, before: Reading, event: Event) -> State | None:
         bond = self._bonds.get((before, event))
         if bond is None:
             bond = self._bonds[before, event] = Bond(before, event, self._neck, self._reach)
-        ready, count = state.ready, len(state.ready)
-        totals, arrived, origins = [NEVER * 2] * count, [0] * count, [-1] * count
+        count = len(ready)
+        totals, origins = [NEVER * 2] * count, [-1] * count
         best: list[Way | None] = [None] * count
         for way, crossing, kept in bond.ways:
             number = way.hand - 1
@@ -151,20 +165,22 @@ class Search:
             arriving, origin = ready[number] + bond.worst, -1
             for broken, sources in kept:
                 for source in sources:
-                    cost = ready[source] + broken + _SHIFTS[abs(source - number)]
-                    if cost < arriving and source not in state.moved:
+                    cost = played[source] + broken + _SHIFTS[abs(source - number)]
+                    if cost < arriving:
                         arriving, origin = cost, source
             if arriving + own < totals[number]:
-                totals[number] = arriving + own
-                arrived[number], origins[number], best[number] = min(arriving, MOST), origin, way
+                totals[number], origins[number], best[number] = arriving + own, origin, way
         if not any(best):
-            return None, (), b""
+            return None
         grips = tuple(way.grip if way else None for way in best)
         costs = bytes(way.cost if way else NEVER for way in best)
         reading = self._bound.get((event, grips))
         if reading is None:
             reading = self._bound[event, grips] = Reading(grips, costs)
-        return reading, tuple(origins), bytes(arrived)
+        least = min(totals)
+        gone = bytes(min(total - least, NEVER) for total in totals)
+        settled, moved = spread(gone)
+        return State(reading, bytes(settled), tuple(moved), gone, tuple(origins))
 
 
 def _toll(before: Reading | None, after: Reading) -> bytes:

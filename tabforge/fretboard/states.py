@@ -17,19 +17,27 @@ class State:
 
     ``ready[n]`` is the cost of the cheapest fingering so far after which the hand is at fret n + 1, less the least of them; ``moved`` are
     the numbers n at which it costs no more to have moved there after the event. ``steps`` remembers what follows, ``came`` where a
-    moved hand came from. ``origins[n]``, where the event looks back at the one before, is the number of the hand to come from, or -1 for
-    whichever is cheapest.
+    moved hand came from.
+
+    A state after an event that looks back has two things more: ``played[n]``, the cost of having played the event in hand n + 1, and
+    ``origins[n]``, the number of the hand to come from, or -1 for whichever is cheapest.
     """
 
-    __slots__ = ("came", "moved", "origins", "reading", "ready", "steps")
+    __slots__ = ("came", "moved", "origins", "played", "reading", "ready", "steps")
 
     def __init__(
-        self, reading: Reading | None, ready: bytes, moved: tuple[int, ...], origins: tuple[int, ...] = ()
+        self,
+        reading: Reading | None,
+        ready: bytes,
+        moved: tuple[int, ...],
+        played: bytes = b"",
+        origins: tuple[int, ...] = (),
     ) -> None:
-        self.origins = origins
         self.reading = reading
         self.ready = ready
         self.moved = moved
+        self.played = played
+        self.origins = origins
         self.steps: dict[Event, State] = {}
         self.came: dict[int, int] = {}
 

@@ -10,7 +10,7 @@ import random
 from itertools import pairwise, product
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from tabforge.fretboard import search as search_module
@@ -18,12 +18,14 @@ from tabforge.fretboard.bonds import bound, broken_cost
 from tabforge.fretboard.cost import MOST, NEVER, crossing_cost, grip_cost, shift_cost
 from tabforge.fretboard.neck import Neck
 from tabforge.fretboard.reach import FINGERS, REACH_FRETS, REACH_MM, farthest, fingers_needed, most_hands
-from tabforge.fretboard.readings import LET_GO, Event, Grip, Reading, Wanted, hands, middle, read
+from tabforge.fretboard.readings import LET_GO, Event, Grip, Reading, Wanted, grips, hands, middle, read
 from tabforge.fretboard.search import Search
 from tabforge.fretboard.states import spread
 from tests.fretboard.necks import GUITAR, line, neck, necks
 
 SMALL = neck("E2 A2 D3 G3", frets=7)
+TANGLED = neck("E2 C3 F2 D3 G2 A2", frets=9)
+"""Strings that overlap, so that one hand has many ways."""
 
 
 def every_grip(event: Event, on: Neck) -> list[Grip]:
@@ -132,6 +134,15 @@ def test_a_reading_has_the_best_grip_in_each_hand(data: st.DataObject, on: Neck)
         assert (cost, grip) == best.get(hand, (NEVER, None))
 
 
+@given(st.lists(st.integers(40, 76), min_size=2, max_size=6))
+@example([64, 69, 71, 66])
+@example([55, 62, 59, 67, 64])
+@settings(max_examples=60, deadline=None)
+def test_all_grips_of_a_guitar_chord_are_found(pitches: list[int]) -> None:
+    event = tuple(Wanted(each) for each in pitches)
+    assert sorted(grips(event, GUITAR, farthest(GUITAR))) == sorted(every_grip(event, GUITAR))
+
+
 @given(st.lists(st.integers(0, NEVER), min_size=1, max_size=33))
 def test_spreading_is_the_cheapest_way_to_every_hand(played: list[int]) -> None:
     ready, moved = spread(played)
@@ -150,26 +161,32 @@ def way_cost(event: Event, grip: Grip, hand: int) -> int:
 def all_ways(event: Event, on: Neck) -> list[tuple[int, Grip]]:
     """Every hand and grip, what is held being let go or not."""
     struck = tuple(note for note in event if not note.held)
-    grips = every_grip(event, on)
+    found = every_grip(event, on)
     for grip in every_grip(struck, on) if struck != event and struck else ():
         places = iter(grip)
-        grips.append(tuple(LET_GO if note.held else next(places) for note in event))
-    return [(hand, grip) for grip in grips for hand in hands(tuple(each for each in grip if each != LET_GO), most_hands(on))]
+        found.append(tuple(LET_GO if note.held else next(places) for note in event))
+    return [(hand, grip) for grip in found for hand in hands(tuple(each for each in grip if each != LET_GO), most_hands(on))]
+
+
+def notes(low: int, high: int) -> st.SearchStrategy[Wanted]:
+    """Notes without pins, linked or not."""
+    return st.tuples(st.integers(low, high), st.booleans()).map(lambda each: Wanted(each[0], linked=each[1]))
 
 
 @given(
     st.lists(st.integers(40, 62), min_size=1, max_size=3),
-    st.lists(st.builds(Wanted, st.integers(38, 64), linked=st.booleans()), min_size=1, max_size=2),
+    st.lists(notes(38, 64), min_size=1, max_size=2),
     st.integers(0, 2),
+    st.sampled_from([SMALL, TANGLED]),
 )
-@settings(max_examples=200, deadline=None)
-def test_a_step_that_looks_back_costs_the_least(first: list[int], struck: list[Wanted], holds: int) -> None:
+@settings(max_examples=300, deadline=None)
+def test_a_step_that_looks_back_costs_the_least(first: list[int], struck: list[Wanted], holds: int, on: Neck) -> None:
     before: Event = tuple(Wanted(each) for each in first)
     after: Event = (*struck, *(Wanted(each, held=True) for each in first[:holds]))
     if not bound(after):
         return
-    reading = read(before, SMALL, farthest(SMALL))
-    choices = all_ways(after, SMALL)
+    reading = read(before, on, farthest(on))
+    choices = all_ways(after, on)
     if reading is None or not choices:
         return
 
@@ -179,13 +196,22 @@ def test_a_step_that_looks_back_costs_the_least(first: list[int], struck: list[W
         crossing = crossing_cost(reading.middles[go - 1], middle(grip))
         return (
             reading.costs[come - 1] + shift_cost(abs(come - go)) + crossing
-            + way_cost(after, grip, go) + broken_cost(after, start, grip, SMALL)
+            + way_cost(after, grip, go) + broken_cost(after, start, grip, on)
         )  # fmt: skip
 
-    found = Search(SMALL).line([before, after])
+    found = Search(on).line([before, after])
     assert found.grips[0] == reading.grips[found.hands[0] - 1]
     least = min(cost(come, go, grip) for come in playable(reading) for go, grip in choices)
     assert cost(*found.hands, found.grips[1]) == least
+
+
+@given(st.lists(notes(40, 60), min_size=2, max_size=30), st.integers(0, 9))
+@settings(max_examples=60, deadline=None)
+def test_what_is_remembered_of_links_changes_no_result(line_: list[Wanted], start: int) -> None:
+    events = [(note,) for note in line_] * 3
+    kept = Search(TANGLED)
+    kept.line(events)
+    assert kept.line(events[start:]) == Search(TANGLED).line(events[start:])
 
 
 def test_costs_stay_in_a_byte() -> None:
