@@ -2,7 +2,7 @@
 
 A fingering is one **hand** for each event: the fret under the first finger, one finger a fret, so that four frets lie under the hand; the
 first and the fourth finger may stretch one fret further. Hand and event together decide the grip (see ``readings``). A fingering costs
-what its grips cost in their hands, what the hand's moves cost, and the skips from string to string. A skip is counted where the hand
+what its first hand costs, what its grips cost in their hands, what the hand's moves cost, and the skips from string to string. A skip is counted where the hand
 arrives: between the grips that the new hand has for both events.
 
 All weights are common practice, no source: they say in which order teachers would weigh these things, not how hands were measured.
@@ -42,6 +42,9 @@ HIGH: Final = 1
 
 OCTAVE: Final = 12
 
+START: Final = 1
+"""Beginning a line up the neck, for every two frets above the first: of positions that serve alike, players begin in the lower one."""
+
 BROKEN: Final = 40
 """A note that should ring on but is let go, or one that should be led to on a string but lies on another: more than a shift over the whole
 neck."""
@@ -72,6 +75,11 @@ def grip_cost(grip: tuple[Place, ...], hand: int, opened: bool) -> int:
 def shift_cost(way: int) -> int:
     """What it costs to move the hand by so many frets."""
     return SHIFT + SHIFT_FRET * way if way else 0
+
+
+def start_cost(hand: int) -> int:
+    """What it costs to begin a line in a hand."""
+    return START * ((hand - 1) // 2)
 
 
 def crossing_cost(before: int, after: int) -> int:

@@ -25,7 +25,7 @@ from operator import add
 from typing import Final, NamedTuple
 
 from tabforge.fretboard.bonds import Bond, bound
-from tabforge.fretboard.cost import NEVER, crossing_cost, shift_cost
+from tabforge.fretboard.cost import NEVER, crossing_cost, shift_cost, start_cost
 from tabforge.fretboard.neck import Neck
 from tabforge.fretboard.reach import farthest, most_hands
 from tabforge.fretboard.readings import Event, Grip, Reading, Way, read
@@ -67,7 +67,8 @@ class Search:
         self._states: dict[tuple[Reading, bytes], State] = {}
         self._bound_steps: dict[tuple[Reading, bytes, Event], State] = {}
         self._count = 0
-        self._start = State(None, bytes(most_hands(self._neck)), ())
+        beginning = bytes(start_cost(hand + 1) for hand in range(most_hands(self._neck)))
+        self._start = State(None, beginning, ())
 
     def line(self, events: Sequence[Event]) -> Fingering:
         """The cheapest fingering of a line; events that cannot be played are passed over."""

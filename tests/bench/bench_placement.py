@@ -14,7 +14,7 @@ import time
 import tracemalloc
 from collections.abc import Callable
 
-from tabforge.fretboard.cost import NEVER, crossing_cost, shift_cost
+from tabforge.fretboard.cost import NEVER, crossing_cost, shift_cost, start_cost
 from tabforge.fretboard.neck import Neck
 from tabforge.fretboard.placement import place
 from tabforge.fretboard.reach import farthest
@@ -100,7 +100,7 @@ def naive(events: list[Event], neck: Neck) -> int:
         assert reading is not None
         hands = [number for number, grip in enumerate(reading.grips) if grip is not None]
         if before is None:
-            costs = {go: reading.costs[go] for go in hands}
+            costs = {go: start_cost(go + 1) + reading.costs[go] for go in hands}
         else:
             costs = {
                 go: min(
@@ -123,7 +123,9 @@ def cost_of(events: list[Event], neck: Neck) -> int:
         go = hand - 1
         assert reading.costs[go] < NEVER
         total += reading.costs[go]
-        if before is not None:
+        if before is None:
+            total += start_cost(hand)
+        else:
             total += shift_cost(abs(go - come)) + crossing_cost(before.middles[go], reading.middles[go])
         before, come = reading, go
     return total

@@ -81,7 +81,8 @@ def test_open_strings_are_left_out_of_a_high_line() -> None:
         ("E5 A#3", "1:12 5:13"),  # not 3:21 6:18: the neck above the octave is kept for what needs it
         ("C#5+C#4", "1:9+3:6"),  # not 1:9+4:11: one string skipped in an octave, not two
         ("G#3 G5", "5:11 1:15"),  # not 6:16 1:15: fewer strings skipped from note to note
-        ("G#5 A2", "1:16 6:5"),  # not 1:16 5:0: the shorter way for the hand
+        ("G#3 C6", "6:16 1:20"),  # not 3:1 1:20: the shorter way for the hand
+        ("C3 F#4", "5:3 1:2"),  # not 6:8 3:11: a line begins low on the neck rather than up it
     ],
 )
 def test_each_preference_tells(notes: str, places: str) -> None:

@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 
 from tabforge.fretboard import search as search_module
 from tabforge.fretboard.bonds import bound, broken_cost
-from tabforge.fretboard.cost import MOST, NEVER, crossing_cost, grip_cost, shift_cost
+from tabforge.fretboard.cost import MOST, NEVER, crossing_cost, grip_cost, shift_cost, start_cost
 from tabforge.fretboard.neck import Neck
 from tabforge.fretboard.reach import FINGERS, REACH_FRETS, REACH_MM, farthest, fingers_needed, most_hands
 from tabforge.fretboard.readings import LET_GO, Event, Grip, Reading, Wanted, grips, hands, middle, read
@@ -63,7 +63,7 @@ def step_cost(before: Reading, after: Reading, come: int, go: int) -> int:
 
 
 def line_cost(readings: list[Reading], taken: list[int]) -> int:
-    total = sum(reading.costs[hand - 1] for reading, hand in zip(readings, taken, strict=True))
+    total = start_cost(taken[0]) + sum(reading.costs[hand - 1] for reading, hand in zip(readings, taken, strict=True))
     pairs = zip(readings, readings[1:], taken, taken[1:], strict=False)
     return total + sum(step_cost(before, after, come, go) for before, after, come, go in pairs)
 
@@ -84,7 +84,7 @@ def least_by_trying(readings: list[Reading]) -> int:
 
 def least_by_pairs(readings: list[Reading]) -> int:
     """Plain dynamic programming over all pairs of hands."""
-    costs = {hand: readings[0].costs[hand - 1] for hand in playable(readings[0])}
+    costs = {hand: start_cost(hand) + readings[0].costs[hand - 1] for hand in playable(readings[0])}
     for before, after in pairwise(readings):
         costs = {
             go: min(cost + step_cost(before, after, come, go) for come, cost in costs.items()) + after.costs[go - 1]
@@ -195,7 +195,7 @@ def test_a_step_that_looks_back_costs_the_least(first: list[int], struck: list[W
         assert start is not None
         crossing = crossing_cost(reading.middles[go - 1], middle(grip))
         return (
-            reading.costs[come - 1] + shift_cost(abs(come - go)) + crossing
+            start_cost(come) + reading.costs[come - 1] + shift_cost(abs(come - go)) + crossing
             + way_cost(after, grip, go) + broken_cost(after, start, grip, on)
         )  # fmt: skip
 
