@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from tabforge.diagnostics import Code, Diagnostic, Label
+from tabforge.diagnostics.catalogue.music import TOO_MUCH
 from tabforge.diagnostics.catalogue.text import LIMIT
-from tabforge.limits import MAX_DIAGNOSTICS
+from tabforge.limits import MAX_DIAGNOSTICS, MAX_EVENTS
 from tabforge.source import Span
 from tabforge.syntax.origins import Origins, Pointer, written
 
@@ -15,12 +16,14 @@ from tabforge.syntax.origins import Origins, Pointer, written
 class Report:
     """Diagnostics of one compilation, with the origins that turn pointers into spans.
 
-    ``overflow`` counts what came after the limit. ``forks`` are used to try a key without keeping its findings.
+    ``overflow`` counts what came after the limit; ``columns`` those written out so far. Forks are used to try a key without keeping its
+    findings, and count anew.
     """
 
     origins: Origins
     found: list[Diagnostic] = field(default_factory=list)
     overflow: int = 0
+    columns: int = 0
 
     def add(
         self,
@@ -53,6 +56,20 @@ class Report:
             )
         )
 
+    @property
+    def exhausted(self) -> bool:
+        """Whether more was written out than a study may have: what is left is not looked at."""
+        return self.columns > MAX_EVENTS
+
+    def room_for(self, columns: int, pointer: Pointer) -> bool:
+        """Count columns that are written out at a place. False beyond the limit, which is reported once."""
+        told = self.exhausted
+        self.columns += columns
+        if self.exhausted and not told:
+            headline = f"written out, this study has more than {MAX_EVENTS:,} notes and rests"
+            self.add(TOO_MUCH, headline, pointer, help="split it into several files")
+        return not self.exhausted
+
     def fork(self) -> Report:
         """An empty report on the same source."""
         return Report(self.origins)
@@ -62,6 +79,7 @@ class Report:
         room = MAX_DIAGNOSTICS - len(self.found)
         self.found += fork.found[:room]
         self.overflow += fork.overflow + len(fork.found[room:])
+        self.columns = max(self.columns, fork.columns)
 
     def finish(self) -> tuple[Diagnostic, ...]:
         """All that was found; beyond the limit the last one kept gives way to one that says how much more there is."""

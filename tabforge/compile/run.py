@@ -15,7 +15,6 @@ from tabforge.diagnostics.catalogue import music
 from tabforge.fretboard.explain import diagnose
 from tabforge.fretboard.ladder import Ladder
 from tabforge.fretboard.layouts import Extent, Layout, Placed, lay_out
-from tabforge.limits import MAX_EVENTS
 from tabforge.model.pitch import Pitch
 from tabforge.source import Span
 from tabforge.syntax.document import Block, LayoutSetting
@@ -40,8 +39,7 @@ def run_bars(block: Block, frame: Frame, at: Pointer, report: Report) -> list[Vo
         return []
     pattern = rhythm_bar(block.get("rhythm", "e"))
     span = report.origins.span(at)
-    if len(order) > MAX_EVENTS:
-        report.add(music.TOO_MUCH, f"this run has {len(order)} notes; the limit is {MAX_EVENTS}", at)
+    if not report.room_for(len(order), at):
         return []
     if pattern.troubles or pattern.quarters == 0:
         report.add(music.RUN_RHYTHM, _rhythm_trouble(pattern), (*at, "rhythm"))

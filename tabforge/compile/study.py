@@ -152,8 +152,13 @@ def _closed(sections: list[Section]) -> tuple[Section, ...]:
 def _divisions(study: Study, report: Report) -> int:
     """Ticks a quarter note: enough that every duration of the study is a whole number of them."""
     divisions = BASE_DIVISIONS
-    for text in set(_rhythms(study)):
-        for slot in rhythm_bar(text).slots:
+    counted = report.fork()
+    for text in dict.fromkeys(_rhythms(study)):
+        slots = rhythm_bar(text).slots
+        if not counted.room_for(len(slots), ("blocks",)):  # each bar of rhythm is used, so its columns are the study's
+            report.absorb(counted)
+            return BASE_DIVISIONS
+        for slot in slots:
             for piece in slot.pieces:
                 denominator = Fraction(piece.quarters).denominator
                 if divisions % denominator:
