@@ -19,7 +19,7 @@ from tabforge.syntax.grammar import POISON, SOUNDING
 from tabforge.syntax.origins import Pointer
 
 NO_CELLS = Cells((), ())
-SIDE_ROWS = ("marks", "fingers", "picks", "words", "chords")
+SIDE_ROWS = ("marks", "dynamics", "fingers", "picks", "words", "chords")
 
 
 @dataclass(slots=True)
@@ -76,7 +76,12 @@ class VoiceReader:
                 (*at, kind),
             )
         self._check_lengths(system, len(row), at, kind)
-        return [self._bar(system, at, kind, index, text) for index, text in enumerate(row)]
+        bars: list[VoiceBar] = []
+        for index, text in enumerate(row):
+            if self.report.exhausted:
+                break
+            bars.append(self._bar(system, at, kind, index, text))
+        return bars
 
     def _check_lengths(self, system: Voice | System, count: int, at: Pointer, kind: str) -> None:
         for word in ("rhythm", *SIDE_ROWS):
@@ -104,12 +109,13 @@ class VoiceReader:
             self._troubles(bar, found)
         self._sound(bar, kind, found)
         columns = len(bar.sounds)
+        self.report.room_for(max(columns, len(bar.rhythm.slots)), sound_at)
         if columns != len(bar.rhythm.slots):
             self._columns_differ(bar, columns, kind)
         for word in SIDE_ROWS:
             row: Sequence[str] | None = system.get(word)  # type: ignore[assignment]  # a row
             side = row[index] if row is not None and index < len(row) else ""
-            if not side and again and word not in ("words", "chords"):
+            if not side and again and word not in ("words", "chords", "dynamics"):
                 side = "%" if word in self.before else ""
             if side:
                 self._side(bar, word, *self._fetch(word, side, (*at, word, index)), columns)
@@ -168,6 +174,8 @@ class VoiceReader:
             self.report.add(music.UNBALANCED, "the parentheses of this bar do not match", at)
             return
         count = len(found.texts)
+        if count > columns:
+            self.report.room_for(count - columns, at)
         if count == columns or (word == "chords" and count < columns):
             if columns == len(bar.sounds):  # else notes were cut or added to fill the rhythm, and no column is its note's any more
                 bar.sides[word] = (found, at)

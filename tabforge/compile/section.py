@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from itertools import accumulate
+from typing import TypedDict
 
 from tabforge.compile.assemble import events_of
 from tabforge.compile.barlines import Boundary, bar_lines
@@ -18,11 +19,11 @@ from tabforge.compile.report import Report
 from tabforge.compile.rows import VoiceBar, VoiceReader
 from tabforge.compile.run import run_bars
 from tabforge.compile.sounding import Resolver
-from tabforge.compile.strokes import strokes_of
+from tabforge.compile.strokes import settle_hairpins, strokes_of
 from tabforge.diagnostics.catalogue import music
 from tabforge.model.events import Event
-from tabforge.model.meter import Meter, Tempo
-from tabforge.model.score import Bar, Section
+from tabforge.model.meter import TEMPO_CHANGES, Meter, Tempo
+from tabforge.model.score import SIGNS, Bar, Section
 from tabforge.syntax.document import Block
 from tabforge.syntax.origins import Pointer
 
@@ -49,12 +50,18 @@ class Raw:
     voices: list[list[VoiceBar]]
     meters: list[Meter]
     tempos: list[Tempo | None]
+    changes: list[str | None]
+    signs: list[str]
     boundaries: dict[int, Boundary]
 
 
 def section_of(block: Block, title: str, frame: Frame, at: Pointer, shop: Workshop, report: Report) -> Section:
     """The section of a run or riff. What cannot be made out is reported and left out."""
-    raw = _run(block, frame, at, report) if block["kind"] == "run" else _riff(block, frame, at, report)
+    raw = Raw([[]], [], [], [], [], {})
+    if not report.exhausted:
+        raw = _run(block, frame, at, report) if block["kind"] == "run" else _riff(block, frame, at, report)
+    if report.exhausted:
+        raw = Raw([[]], [], [], [], [], {})
     return Section(
         title=title,
         tuning=frame.tuning,
@@ -69,12 +76,12 @@ def section_of(block: Block, title: str, frame: Frame, at: Pointer, shop: Worksh
 
 def _run(block: Block, frame: Frame, at: Pointer, report: Report) -> Raw:
     bars = run_bars(block, frame, at, report)
-    return Raw([bars], [frame.meter] * len(bars), [None] * len(bars), {})
+    return Raw([bars], [frame.meter] * len(bars), [None] * len(bars), [None] * len(bars), ["."] * len(bars), {})
 
 
 def _riff(block: Block, frame: Frame, at: Pointer, report: Report) -> Raw:
     readers = [VoiceReader(Resolver(frame), report), VoiceReader(Resolver(frame), report)]
-    raw = Raw([[], []], [], [], {})
+    raw = Raw([[], []], [], [], [], [], {})
     meter = frame.meter
     for number, system in enumerate(block.get("systems", ())):
         place: Pointer = (*at, "systems", number)
@@ -91,8 +98,11 @@ def _riff(block: Block, frame: Frame, at: Pointer, report: Report) -> Raw:
         for index in range(len(first)):
             meter = _meter(system.get("meter", ()), index, meter)
             raw.meters.append(meter)
-            raw.tempos.append(_tempo(system.get("tempo", ()), index, meter))
-        for word in ("meter", "tempo"):
+            tempo = _cell(system.get("tempo", ()), index)
+            raw.tempos.append(tempo_of_cell(tempo, meter) if tempo[-1:].isdigit() else None)
+            raw.changes.append(tempo if tempo in TEMPO_CHANGES else None)
+            raw.signs.append(_cell(system.get("signs", ()), index))
+        for word in ("meter", "tempo", "signs"):
             extra: Sequence[str] = system.get(word, ())  # type: ignore[assignment]  # a row
             if len(extra) > len(first) > 0:
                 report.add(
@@ -113,12 +123,14 @@ def _missing(bars: list[VoiceBar], count: int) -> list[VoiceBar]:
 SILENT = VoiceBar.silent()
 
 
+def _cell(row: Sequence[str], index: int) -> str:
+    """A cell of a row with one for each bar; ``.`` past its end and where it could not be read."""
+    return row[index] if index < len(row) and row[index] != "?" else "."
+
+
 def _meter(row: Sequence[str], index: int, before: Meter) -> Meter:
-    return meter_of(row[index]) if index < len(row) and row[index] not in (".", "?") else before
-
-
-def _tempo(row: Sequence[str], index: int, meter: Meter) -> Tempo | None:
-    return tempo_of_cell(row[index], meter) if index < len(row) and row[index] not in (".", "?") else None
+    text = _cell(row, index)
+    return meter_of(text) if text != "." else before
 
 
 def _bars(raw: Raw, frame: Frame, shop: Workshop, report: Report) -> tuple[Bar, ...]:
@@ -135,6 +147,7 @@ def _bars(raw: Raw, frame: Frame, shop: Workshop, report: Report) -> tuple[Bar, 
         voices.append(strokes_of(bars, metrics, offsets, starts, report))
     for strokes in voices:
         settle_marks(strokes, report)
+        settle_hairpins(strokes, report)
     place_strokes(voices, frame, report)
     events = [events_of(strokes, count, frame, report) for strokes in voices]
     made = []
@@ -149,10 +162,31 @@ def _bars(raw: Raw, frame: Frame, shop: Workshop, report: Report) -> tuple[Bar, 
                 right=right,
                 tempo=raw.tempos[index] or (frame.tempo if index == 0 else None),
                 partial=lengths[index].partial,
+                tempo_change=raw.changes[index],
+                **_signs(raw.signs[index]),
                 span=report.origins.span(raw.voices[0][index].at),
             )
         )
     return tuple(made)
+
+
+class Signs(TypedDict, total=False):
+    """What a cell of a signs row sets on its bar."""
+
+    signs: tuple[str, ...]
+    rehearsal: str
+    new_line: bool
+
+
+def _signs(cell: str) -> Signs:
+    if cell == ".":
+        return {}
+    parts = cell.split("+")
+    found: Signs = {"signs": tuple(part for part in parts if part in SIGNS), "new_line": "newline" in parts}
+    for part in parts:
+        if part.startswith("["):
+            found["rehearsal"] = part[1:-1]
+    return found
 
 
 def _voices(events: Sequence[Sequence[tuple[Event, ...]]], index: int, offset: int) -> tuple[tuple[Event, ...], ...]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tabforge.compile.markcells import column_marks
 from tabforge.compile.metric import Atom, Metric
@@ -13,7 +13,7 @@ from tabforge.compile.rows import VoiceBar
 from tabforge.compile.sounding import Want
 from tabforge.diagnostics.catalogue import music
 from tabforge.fretboard.neck import Place
-from tabforge.model.events import NOTHING_ATTACHED, Attached, Word
+from tabforge.model.events import DYNAMICS, HAIRPINS, NOTHING_ATTACHED, Attached, Hairpin, Word
 from tabforge.model.techniques import Mark
 from tabforge.source import Span
 from tabforge.syntax.origins import Pointer
@@ -40,6 +40,8 @@ class Stroke:
     fingers: tuple[str, ...] = ()
     plucks: tuple[str, ...] = ()
     attached: Attached = NOTHING_ATTACHED
+    swell: str | None = None
+    swells_on: bool = False
     places: tuple[Place, ...] = ()
     tied: bool = False
     event_marks: tuple[Mark, ...] = ()
@@ -128,7 +130,7 @@ def _fingers(bar: VoiceBar, word: str, built: list[Stroke | None], report: Repor
             continue
         assert stroke is not None
         if word == "picks" and parts[0] in "du":
-            stroke.attached = Attached(chord=stroke.attached.chord, word=stroke.attached.word, stroke=parts[0])
+            stroke.attached = replace(stroke.attached, stroke=parts[0])
             if len(parts) > 1:
                 report.add(music.FINGERS_DIFFER, f"{text} is not one stroke", at, span=span, expected="d, u, or plucking fingers: p+i+m")
         elif len(parts) not in (1, len(wants)):
@@ -156,17 +158,53 @@ def _words(bar: VoiceBar, word: str, built: list[Stroke | None], report: Report)
         quoted = text.startswith('"')
         hyphen = not quoted and len(text) > 1 and text.endswith("-")
         syllable = Word(text=text[1:-1] if quoted else text[:-1] if hyphen else text, hyphen=hyphen)
-        stroke.attached = Attached(chord=stroke.attached.chord, word=syllable, stroke=stroke.attached.stroke)
+        stroke.attached = replace(stroke.attached, word=syllable)
 
 
 def _chords(bar: VoiceBar, word: str, built: list[Stroke | None], report: Report) -> None:
     for symbol, stroke in zip(bar.chords, built, strict=False):
         if symbol is not None and stroke is not None:
-            stroke.attached = Attached(chord=symbol, word=stroke.attached.word, stroke=stroke.attached.stroke)
+            stroke.attached = replace(stroke.attached, chord=symbol)
+
+
+def _dynamics(bar: VoiceBar, word: str, built: list[Stroke | None], report: Report) -> None:
+    for index, text in enumerate(bar.sides[word][0].texts):
+        stroke = built[index]
+        if text in DYNAMICS and stroke is not None:
+            stroke.attached = replace(stroke.attached, dynamic=text)
+        if text in HAIRPINS and stroke is not None:
+            stroke.swell = HAIRPINS[text]
+        if text == "-" and stroke is not None:
+            stroke.swells_on = True
+
+
+def settle_hairpins(strokes: list[Stroke], report: Report) -> None:
+    """Puts the ends of hairpins where they belong: one lasts until a dynamic, another hairpin, or the last ``-``."""
+    kind: str | None = None
+    before: Stroke | None = None
+    for stroke in [*strokes, None]:
+        goes_on = stroke is not None and stroke.swells_on
+        if kind is not None and not goes_on:
+            met = stroke is not None and (stroke.attached.dynamic is not None or stroke.swell is not None)
+            last = stroke if met else before
+            assert last is not None
+            _hang(last, Hairpin(kind=kind, begins=False, through=not met))
+            kind = None
+        elif goes_on and kind is None and stroke is not None:
+            report.add(music.NO_HAIRPIN, "there is no hairpin that - could carry on", stroke.at, span=stroke.span)
+        if stroke is not None and stroke.swell is not None:
+            kind = stroke.swell
+            _hang(stroke, Hairpin(kind=kind, begins=True))
+        before = stroke
+
+
+def _hang(stroke: Stroke, hairpin: Hairpin) -> None:
+    stroke.attached = replace(stroke.attached, hairpins=(*stroke.attached.hairpins, hairpin))
 
 
 _ATTACH: dict[str, Callable[[VoiceBar, str, list[Stroke | None], Report], None]] = {
     "marks": _marks,
+    "dynamics": _dynamics,
     "fingers": _fingers,
     "picks": _fingers,
     "words": _words,

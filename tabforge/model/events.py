@@ -7,6 +7,7 @@ show, is several events joined by ties. Times are whole ticks; a score's ``divis
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Final
 
 from tabforge.model.harmony import ChordSymbol
 from tabforge.model.pitch import Pitch
@@ -42,6 +43,29 @@ class Word:
     hyphen: bool = False
 
 
+DYNAMICS: Final = (
+    *("pppp", "ppp", "pp", "p", "mp", "mf", "f", "ff", "fff", "ffff"),
+    *("fp", "pf", "fz", "sf", "sfz", "sffz", "sfp", "rf", "rfz"),
+)
+"""Dynamic marks, each the name of an element of MusicXML 4.0's ``dynamics``."""
+
+HAIRPINS: Final = {"<": "crescendo", ">": "diminuendo"}
+"""The sign of a hairpin and MusicXML's wedge-type."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hairpin:
+    """One end of a hairpin: ``kind`` is a value of HAIRPINS, ``begins`` says which end.
+
+    It begins at its event's onset. It ends at the onset of its event (where a dynamic or another hairpin follows) or, ``through``, with the
+    end of it.
+    """
+
+    kind: str
+    begins: bool
+    through: bool = False
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Attached:
     """What hangs on an event besides its notes. One empty object is shared by the events that carry nothing."""
@@ -50,6 +74,10 @@ class Attached:
     word: Word | None = None
     stroke: str | None = None
     """A pick stroke: "d" (down) or "u" (up)."""
+    dynamic: str | None = None
+    """One of DYNAMICS."""
+    hairpins: tuple[Hairpin, ...] = ()
+    """Ends of hairpins here; one that ends comes before one that begins."""
 
 
 NOTHING_ATTACHED = Attached()

@@ -20,7 +20,8 @@ class ChordDegree:
 class ChordSymbol:
     """A chord symbol. ``text`` is the symbol as written; ``suffix`` what follows the root in it, without the bass.
 
-    ``root`` is None for no chord (N.C.), whose ``kind`` is ``none``.
+    ``root`` is None for no chord (N.C.), whose ``kind`` is ``none``. ``shape`` is the grip that is to be shown with it: a fret for
+    each string from the lowest, or None where the string is not played.
     """
 
     text: str
@@ -29,3 +30,4 @@ class ChordSymbol:
     suffix: str = ""
     bass: PitchClass | None = None
     degrees: tuple[ChordDegree, ...] = ()
+    shape: tuple[int | None, ...] | None = None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Final
 
 from tabforge.model.values import NoteValue
 
@@ -64,6 +65,10 @@ class Tempo:
     def quarters_per_minute(self) -> float:
         """The tempo in quarter notes a minute."""
         return self.bpm * float(self.beat.quarters) * (1.0, 1.5, 1.75)[self.dots]
+
+
+TEMPO_CHANGES: Final = {"rit": "rit.", "rall": "rall.", "accel": "accel.", "atempo": "a tempo"}
+"""How a change of tempo is written in a tempo row, and its words in the score."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Final
 
 from tabforge.model.events import Event
 from tabforge.model.meter import Meter, Swing, Tempo
@@ -17,7 +18,8 @@ class Scale:
     """A scale on a root: spelled degrees in ascending order within one octave.
 
     ``labels`` name each note against the major scale on the root ("1", "2", "3", "#4"); ``numbers`` are the labels' numbers;
-    ``tones`` the spelled pitch classes; ``offsets`` semitones above the root. ``fifths`` is the key signature (-7 to 7), ``root`` places degree 1.
+    ``tones`` the spelled pitch classes; ``offsets`` semitones above the root. ``fifths`` is the key signature (-7 to 7),
+    ``root`` places degree 1.
     """
 
     name: str
@@ -46,13 +48,31 @@ class BarLine:
 
 PLAIN_LINE = BarLine()
 
+SIGNS: Final = {
+    "segno": "segno",
+    "coda": "coda",
+    "tocoda": "To Coda",
+    "fine": "Fine",
+    "dc": "D.C.",
+    "ds": "D.S.",
+    "dcfine": "D.C. al Fine",
+    "dsfine": "D.S. al Fine",
+    "dccoda": "D.C. al Coda",
+    "dscoda": "D.S. al Coda",
+}
+"""Signs of the way through a piece, as written in a signs row, and their words in the score (the segno and the coda are drawn).
+
+The segno and the coda stand at the beginning of their bar, the others at its end.
+"""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bar:
     """One bar. ``ticks`` is its real length; ``partial`` is set for a pickup and for a bar a repeat cuts short.
 
     ``voices`` holds one tuple of events for each voice (one or two); each fills the bar exactly. ``meter`` is in force;
-    ``tempo`` is given only where it is set or changes.
+    ``tempo`` is given only where it is set or changes. ``tempo_change`` is one of TEMPO_CHANGES' keys ("rit" …), ``signs`` are keys
+    of SIGNS, ``rehearsal`` is the text of a rehearsal mark of its own, ``new_line`` a hint that a new line of music begins with this bar.
     """
 
     meter: Meter
@@ -62,6 +82,10 @@ class Bar:
     right: BarLine = PLAIN_LINE
     tempo: Tempo | None = None
     partial: bool = False
+    tempo_change: str | None = None
+    signs: tuple[str, ...] = ()
+    rehearsal: str | None = None
+    new_line: bool = False
     span: Span = NOWHERE
 
 
@@ -70,12 +94,14 @@ class Section:
     """A titled block of bars, or of teaching text alone (then ``bars`` is empty).
 
     ``title`` is the block's name, followed by its key when the study is written in several. ``text`` holds teaching notes, a line each.
+    ``partial_capo`` is a fret and the strings a capo lies on that not all strings are under: words only, it changes no pitch.
     """
 
     title: str
     tuning: Tuning
     capo: int
     bars: tuple[Bar, ...]
+    partial_capo: tuple[int, tuple[int, ...]] | None = None
     scale: Scale | None = None
     swing: Swing | None = None
     text: tuple[str, ...] = ()
@@ -93,6 +119,8 @@ class Score:
     subtitle: str | None = None
     author: str | None = None
     text: tuple[str, ...] = ()
+    left_handed: bool = False
+    """Whether diagrams are drawn for a player who frets with the right hand."""
 
     def ticks(self, quarters: Fraction) -> int:
         """A length in quarter notes as ticks. Raises ValueError if it is not a whole number of them."""

@@ -108,6 +108,18 @@ TECHNIQUES: Final[tuple[Technique, ...]] = (
     _t("fermata", "fm", "fm", "held at will", scope="event"),
     _t("arpeggio upward", "ar/", "ar", "spread the chord from the lowest note to the highest", scope="event"),
     _t("arpeggio downward", "ar\\", "ar", "spread the chord from the highest note to the lowest", scope="event"),
+    _t("brush upward", "br/", "br", "stroke the chord quickly from the lowest note to the highest", scope="event"),
+    _t("brush downward", "br\\", "br", "stroke the chord quickly from the highest note to the lowest", scope="event"),
+    _t("rake", "rk", "rk", "drag the pick over damped strings into the note", scope="event"),
+    _t("volume swell", "sw", "sw", "strike the note silent and bring it up with the volume control", scope="event"),
+    _t("vibrato bar dip", "dip", "dip", "push the vibrato bar down and let it back at once", scope="event"),
+    _t("string scrape", "sc", "sc", "scrape the edge of the pick along the wound strings", scope="event"),
+    _t("barre", "ba#", "B#", "lay the first finger over the strings at fret #; - keeps it there", scope="event", amount=Amount.FRETS, extends=True),
+    _t("half barre", "hb#", "hB#", "lay the first finger over some of the strings at fret #; - keeps it there", scope="event", amount=Amount.FRETS,
+       extends=True),
+    _t("octave higher", "8va", "8va", "on the staff written an octave lower than it sounds; - goes on", scope="event", extends=True),
+    _t("octave lower", "8vb", "8vb", "on the staff written an octave higher than it sounds; - goes on", scope="event", extends=True),
+    _t("two octaves higher", "15ma", "15ma", "on the staff written two octaves lower than it sounds; - goes on", scope="event", extends=True),
 )
 
 BY_NAME: Final[dict[str, Technique]] = {technique.name: technique for technique in TECHNIQUES}

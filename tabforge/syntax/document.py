@@ -45,6 +45,7 @@ class Voice(TypedDict, total=False):
     frets: list[str]
     notes: list[str]
     marks: list[str]
+    dynamics: list[str]
     fingers: list[str]
     picks: list[str]
     words: list[str]
@@ -55,6 +56,7 @@ class System(Voice, total=False):
 
     meter: list[str]
     tempo: list[str]
+    signs: list[str]
     chords: list[str]
     barlines: dict[str, str]
     voice2: Voice

@@ -11,7 +11,10 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Final
 
+from tabforge.model.events import DYNAMICS
+from tabforge.model.meter import TEMPO_CHANGES
 from tabforge.model.pitch import PITCH_CLASS_TEXT, PITCH_TEXT
+from tabforge.model.score import SIGNS
 from tabforge.model.techniques import MARK_TEXT
 from tabforge.model.values import BY_LETTER
 
@@ -67,13 +70,18 @@ OWN_DEGREE_TEXT: Final = r"(?:##|#|bb|b)?[1-7]"
 STEPS: Final = ("H", "W", "W+H", "W+W")
 """Steps of a scale of one's own."""
 
+SIGN_TEXT: Final = rf"(?:{'|'.join(sorted(SIGNS, key=len, reverse=True))}|newline|\[[A-Za-z][A-Za-z0-9]{{0,7}}\])"
+
 QUOTED_TEXT: Final = rf'"[^"\r\n{UNSEEN_TEXT}]*"'
 
 ROWS: Final[dict[str, Row]] = {
     row.word: row
     for row in (
         Row(word="meter", cell=rf"\.|{METER_TEXT}", says="a meter such as 3/4, or . for no change", samples=("3/4", "."), per_bar=True),
-        Row(word="tempo", cell=rf"\.|{TEMPO_TEXT}", says="a tempo such as 96 or q.=60, or . for no change", samples=("96", "q=96", "."), per_bar=True),
+        Row(word="tempo", cell=rf"\.|{'|'.join(TEMPO_CHANGES)}|{TEMPO_TEXT}", says="a tempo such as 96 or q.=60, a change of it (rit, rall, accel, atempo), or .",
+            samples=("96", "q=96", ".", *TEMPO_CHANGES), per_bar=True),
+        Row(word="signs", cell=rf"\.|{_joined(SIGN_TEXT)}", says="signs joined with +: segno coda tocoda fine dc ds dcfine dsfine dccoda dscoda, a rehearsal mark [A], newline; or .",
+            samples=(".", *SIGNS, "newline", "[A]"), per_bar=True),
         Row(word="chords", cell=rf'[^\s|"()*%{UNSEEN_TEXT}]+', says="a chord symbol such as Bbmaj7, or .", samples=("Am7", ".")),
         Row(word="rhythm", cell=rf"g[qest]?!?|{DURATION_TEXT}", says="a duration: w h q e s t, dotted (q.), a sum (q+e), a tuplet 3(e e e), or a grace note g",
             samples=(*BY_LETTER, *(f"{letter}." for letter in BY_LETTER), "g"), voice2=True),
@@ -84,6 +92,8 @@ ROWS: Final[dict[str, Row]] = {
         Row(word="notes", cell=rf"r|=|{_joined(rf'(?:x(?:@{STRING_TEXT})?|{PITCH_TEXT}{PIN_TEXT})')}",
             says="a pitch such as C4 or Bb2, pitches joined with +, a rest r, a hold = or a dead note x", samples=("C4", "Bb2", "F#3", "r", "=", "x"), sounds=True, voice2=True),
         Row(word="marks", cell=rf"\.|(?:-|{MARK_TEXT})(?:\+{MARK_TEXT})*", says="a technique, techniques joined with +, - to carry on (-+h: and more), or . for nothing", samples=(".", "-"), voice2=True),
+        Row(word="dynamics", cell=rf"\.|-|<|>|{'|'.join(sorted(DYNAMICS, key=len, reverse=True))}", says="a dynamic such as mf, a hairpin < or > and - to carry it on, or .",
+            samples=(".", "-", "<", ">", *DYNAMICS), voice2=True),
         Row(word="fingers", cell=rf"\.|{_joined('[0-4T]')}", says="a finger 1 2 3 4 T, 0 for an open string, or .", samples=("1", "T", "."), voice2=True),
         Row(word="picks", cell=rf"\.|{_joined('[dupima]')}", says="d or u, a plucking finger p i m a, or .", samples=("d", "u", "p", "i", "m", "a", "."), voice2=True),
         Row(word="words", cell=rf'{QUOTED_TEXT}|[^\s|"{UNSEEN_TEXT}]+', says='a word, words in quotes, or .', samples=(".",), plain=True, voice2=True),

@@ -229,6 +229,17 @@ WORDS_ON_NOTHING: Final = Code(
     explanation="A hold goes on with what sounds already: it takes no finger and no stroke of its own.",
     wrong=_riff("rhythm   h h\ndegrees  1 =\npicks    d u"), right=_riff("rhythm   h h\ndegrees  1 =\npicks    d ."),
 )
+NO_HAIRPIN: Final = Code(
+    id="M341", severity=_E, title="no hairpin to carry on",
+    explanation="`-` in a row of dynamics carries a hairpin `<` or `>` on, up to the next dynamic. Here no hairpin is open.",
+    wrong=_riff("rhythm    h h\ndegrees   1 2\ndynamics  mf -"), right=_riff("rhythm    q q q q\ndegrees   1 2 3 4\ndynamics  mf < - f"),
+)
+BAD_SHAPE: Final = Code(
+    id="M342", severity=_E, title="a chord shape that does not fit the instrument",
+    explanation="The shape behind a chord symbol has one sign for each string from the lowest to the highest: a fret, or x for a string that is not played: `C@x32010`. "
+    "With two-digit frets the signs are parted by dots: `Am@5.7.7.5.5.5`.",
+    wrong=_riff("chords   C@x3201\nrhythm   w\ndegrees  1"), right=_riff("chords   C@x32010\nrhythm   w\ndegrees  1"),
+)
 NO_NODE: Final = Code(
     id="M340", severity=_E, title="a harmonic at a fret with no node",
     explanation="A harmonic speaks where the string is touched at a half, a third, a quarter, a fifth or a sixth of its length: over the frets 12, 7, 5, 4 and 3 and their "
