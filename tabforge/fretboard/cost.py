@@ -2,8 +2,8 @@
 
 A fingering is one **hand** for each event: the fret under the first finger, one finger a fret, so that four frets lie under the hand; the
 first and the fourth finger may stretch one fret further. Hand and event together decide the grip (see ``readings``). A fingering costs
-what its first hand costs, what its grips cost in their hands, what the hand's moves cost, and the skips from string to string. A skip is counted where the hand
-arrives: between the grips that the new hand has for both events.
+what its first hand costs, what its grips cost in their hands, what the hand's moves cost, and the skips from string to string. A skip is
+counted where the hand arrives: between the grips that the new hand has for both events.
 
 All weights are common practice, no source: they say in which order teachers would weigh these things, not how hands were measured.
 Whole numbers keep sums exact, so that ties are real ties.

@@ -79,8 +79,9 @@ def test_open_strings_are_left_out_of_a_high_line() -> None:
     ("notes", "places"),
     [
         ("E5 A#3", "1:12 5:13"),  # not 3:21 6:18: the neck above the octave is kept for what needs it
-        ("C#5+C#4", "1:9+3:6"),  # not 1:9+4:11: one string skipped in an octave, not two
-        ("G#3 G5", "5:11 1:15"),  # not 6:16 1:15: fewer strings skipped from note to note
+        ("G3+B4", "3:0+1:7"),  # not 4:5+1:7: fewer strings to keep silent between the two
+        ("G3+C#3", "3:0+5:4"),  # not 4:5+5:4: fewer frets between the fingers
+        ("D5 B5", "2:15 1:19"),  # not 3:19 1:19: no string skipped from note to note
         ("G#3 C6", "6:16 1:20"),  # not 3:1 1:20: the shorter way for the hand
         ("C3 F#4", "5:3 1:2"),  # not 6:8 3:11: a line begins low on the neck rather than up it
     ],
