@@ -137,3 +137,27 @@ def test_alike_losses_are_told_once() -> None:
     assert outcome.score is not None
     _, lost = export(outcome.score, "musicxml")
     assert [each.help for each in lost] == ["the same in 2 more places", None]
+
+
+_WIDE = " | ".join("{0}*999 " * 249 + f"{{0}}*{number + 1}" for number in range(3))
+
+HOSTILE = {
+    "bars repeated": 'riff "x"\n  rhythm   q*999\n  frets    6:1*999 ' + "| %*999 " * 300 + "\n",
+    "long bars of rhythm": f'riff "x"\n  rhythm   {_WIDE.format("t")}\n  frets    6:1 | 1 | 1\n',
+    "long bars of frets": f'riff "x"\n  rhythm   w\n  frets    {_WIDE.format("6:1")}\n',
+    "long bars of marks": f'riff "x"\n  rhythm   w\n  frets    {" | ".join(["6:1"] * 3)}\n  marks    {_WIDE.format(".")}\n',
+    "runs without end": "scale E2 chromatic\n"
+    + ('run "a"\n  octaves 4\n  path ' + ", ".join(["up", "down"] * 32) + "\n  order " + "1 2 " * 16 + "\n  rhythm t\n") * 60,
+    "keys": 'scale C3 major\nkeys fifths\nriff "x"\n  rhythm   t*32\n  degrees  1*32 ' + "| %*999 " * 2 + "\n",
+}
+
+
+SLOW = ("long bars of rhythm",)
+"""It takes some ten seconds to be refused, which is soon enough for what nobody writes."""
+
+
+@pytest.mark.parametrize("text", [pytest.param(text, id=name, marks=[pytest.mark.long] * (name in SLOW)) for name, text in HOSTILE.items()])
+def test_what_would_be_too_much_is_refused_before_it_is_done(text: str) -> None:
+    outcome = study_from("a.riff", text.encode())
+    assert "M335" in {each.code.id for each in outcome.diagnostics}
+    assert outcome.failed
