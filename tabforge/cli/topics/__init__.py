@@ -34,6 +34,7 @@ TOPICS: Final[dict[str, str]] = {
     "durations": "language",
     "settings": "language",
     "rows": "language",
+    "signs": "language",
     "formats": "program",
     "templates": "program",
     "schemas": "program",

@@ -6,6 +6,8 @@ from typing import Final
 
 from tabforge.cli.handbook import table
 from tabforge.cli.topics import Entry, Topic, columns
+from tabforge.model.meter import TEMPO_CHANGES
+from tabforge.model.score import SIGNS
 from tabforge.model.values import DOT_FACTOR, VALUES
 from tabforge.syntax.grammar import ROWS, SETTINGS
 
@@ -59,6 +61,17 @@ def _duration(words: str) -> str | None:
     return f"{value.letter}{'.' * dots}  {spoken} (a duration)\n\n  Quarter notes it lasts: {length}."
 
 
+def _signs() -> list[Entry]:
+    return [Entry(sign, f"in the score: {words}") for sign, words in {**SIGNS, **TEMPO_CHANGES}.items()]
+
+
+def _sign(words: str) -> str | None:
+    row = "signs" if words in SIGNS else "tempo" if words in TEMPO_CHANGES else None
+    if row is None:
+        return None
+    return f"{words}  (a cell of the row {row})\n\n  In the score: {SIGNS.get(words) or TEMPO_CHANGES[words]}"
+
+
 def _layouts() -> list[Entry]:
     """The reference's table; a row that begins with … goes on from the last row that does not, and may offer two ways."""
     entries: list[Entry] = []
@@ -90,4 +103,5 @@ TOPICS: Final = (
     Topic(name="durations", about="note values, as a row of rhythm writes them", entries=_durations, explain=_duration),
     Topic(name="settings", about="lines of the header and of blocks", entries=_settings, explain=_setting),
     Topic(name="rows", about="the aligned rows of a riff", entries=_rows, explain=_row),
+    Topic(name="signs", about="signs of the way and changes of tempo, as rows of signs and tempo write them", entries=_signs, explain=_sign),
 )
