@@ -76,12 +76,7 @@ class VoiceReader:
                 (*at, kind),
             )
         self._check_lengths(system, len(row), at, kind)
-        bars: list[VoiceBar] = []
-        for index, text in enumerate(row):
-            if self.report.exhausted:
-                break
-            bars.append(self._bar(system, at, kind, index, text))
-        return bars
+        return [self._bar(system, at, kind, index, text) for index, text in enumerate(row) if not self.report.exhausted]
 
     def _check_lengths(self, system: Voice | System, count: int, at: Pointer, kind: str) -> None:
         for word in ("rhythm", *SIDE_ROWS):

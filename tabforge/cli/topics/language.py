@@ -103,5 +103,5 @@ TOPICS: Final = (
     Topic(name="durations", about="note values, as a row of rhythm writes them", entries=_durations, explain=_duration),
     Topic(name="settings", about="lines of the header and of blocks", entries=_settings, explain=_setting),
     Topic(name="rows", about="the aligned rows of a riff", entries=_rows, explain=_row),
-    Topic(name="signs", about="signs of the way and changes of tempo, as rows of signs and tempo write them", entries=_signs, explain=_sign),
+    Topic(name="signs", about="signs of the way and changes of tempo, as rows write them", entries=_signs, explain=_sign),
 )
