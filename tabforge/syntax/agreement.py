@@ -72,7 +72,7 @@ def silent(rows: dict[str, RowRead], span: Span, counts: Sequence[int], report: 
 
 def nothing(word: str, span: Span, count: int) -> RowRead:
     """A row of poison, in whose stead nothing more is said."""
-    row = RowRead(word, span, Bars([], RowPlaces(array("I"))))
+    row = RowRead(word, span, Bars([], RowPlaces(array("I")), span.start))
     row.fill(count)
     return row
 

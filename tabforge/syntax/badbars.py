@@ -8,16 +8,19 @@ from __future__ import annotations
 
 from array import array
 from dataclasses import dataclass, field
+from typing import Final
 
 from tabforge.diagnostics.catalogue import text as codes
 from tabforge.limits import MAX_BARS
 from tabforge.source import Span
 from tabforge.syntax.badcells import CellReader, check_sign
-from tabforge.syntax.bars import MAX_BAR, MAX_ROW, Bars, Reading
+from tabforge.syntax.bars import LONG, MAX_BAR, MAX_ROW, Bars, Reading
 from tabforge.syntax.grammar import POISON, Row, joined
 from tabforge.syntax.pieces import Piece, pieces, unpaired
 from tabforge.syntax.report import quoted
 from tabforge.syntax.textorigins import RowPlaces
+
+_BARS: Final = f"the rows of a study have at most {MAX_BARS:,} bars together"
 
 
 @dataclass(slots=True)
@@ -46,13 +49,17 @@ class _BadRow:
         self.start, self.end = start, end
         self.must = row.sounds or row.word == "rhythm"
         self.cells = CellReader(row, reading.report)
-        self.found = Bars([], RowPlaces(array("I"), row.plain))
+        self.found = Bars([], RowPlaces(array("I"), row.plain), start)
         self.limited = False
         self.alone: set[int] = set()
 
     def read(self) -> Bars:
         """See ``read_bad_bars``."""
         before = self.report.count
+        if not self.reading.room(0):
+            self._limit(Span(self.start, self.end), _BARS)
+            self._append([POISON] if self.must else [], [self.start], self.start, self.end)
+            return self.found
         alone = set() if self.row.plain else unpaired(self.reading.text, self.row, self.start, self.end, self.report)
         if alone is None:
             self._append([POISON] if self.must else [], [self.start], self.start, self.end)
@@ -75,9 +82,9 @@ class _BadRow:
             self.report.add(codes.NO_VALUE, Span(self.start, self.end), f"this row of {self.row.word} has no cells", expected=self.row.says)
             self._append([POISON], [self.start], self.start, self.end)
         if not self.reading.room(len(self.found.bars)):
-            self._limit(Span(self.start, self.end), f"the rows of a study have at most {MAX_BARS:,} bars together")
+            self._limit(Span(self.start, self.end), _BARS)
             del self.found.bars[1:], self.found.places.places[2:]
-        if self.report.count == before and not self.limited:
+        if self.report.count == before and not self.limited and self.end - self.start <= LONG:
             self.report.add(
                 codes.BAD_CELL, Span(self.start, self.end), f"this row of {self.row.word} cannot be read", expected=self.row.says
             )
@@ -130,7 +137,7 @@ class _BadRow:
 
     def _sign(self, piece: Piece) -> None:
         sign = check_sign(piece.text, piece.span, self.report)
-        if sign != "|":
+        if sign != "|" and len(self.found.signs) < MAX_ROW:
             self.found.signs.append((len(self.found.bars), sign, piece.at))
 
     def _close(self, draft: Draft, counts: bool) -> None:
@@ -183,6 +190,7 @@ class _BadRow:
 
     def _append(self, tokens: list[str], starts: list[int], start: int, end: int) -> None:
         found = self.found
-        found.places.odd[len(found.bars)] = array("I", starts[: len(tokens)])
+        if POISON in tokens or (start >= end) is bool(tokens):  # else its tokens are found again as they are written
+            found.places.odd[len(found.bars)] = array("I", starts[: len(tokens)])
         found.bars.append(" ".join(tokens) if self.row.plain else joined(tokens))
         found.places.places.extend((start, max(start, end)))

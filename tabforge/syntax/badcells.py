@@ -10,10 +10,10 @@ from tabforge.diagnostics import nearest
 from tabforge.diagnostics.catalogue import text as codes
 from tabforge.limits import MAX_FRET, MAX_REPEAT, MAX_STRINGS, MAX_TUPLET_DEPTH, MAX_TUPLET_NUMBER
 from tabforge.source import Span
-from tabforge.syntax.bars import tuplet_fits
+from tabforge.syntax.bars import MAX_BAR, tuplet_fits
 from tabforge.syntax.grammar import BAR_LINE_TEXT, POISON, TUPLET_TEXT, Row, cell_regex
 from tabforge.syntax.report import Report, quoted
-from tabforge.syntax.spelling import respelled_cell, rows_of
+from tabforge.syntax.spelling import LONGEST, respelled_cell, rows_of
 from tabforge.syntax.values import TEMPO_RANGE
 
 _COUNT: Final = re.compile(r"[1-9][0-9]{0,2}")
@@ -37,7 +37,7 @@ _NEAR_SIGNS: Final = {
 
 def check_sign(sign: str, span: Span, report: Report) -> str:
     """A bar line; one that is not right is reported, and taken for the nearest that is."""
-    if _BAR_LINE.fullmatch(sign):
+    if len(sign) < LONGEST and _BAR_LINE.fullmatch(sign):
         return sign
     near = _NEAR_SIGNS.get(sign) or (nearest(sign, _SIGNS) if len(sign) < 10 else None)
     report.add(
@@ -82,9 +82,9 @@ class CellReader:
         return [text] if self._fits(text) else self._bad(body, at, int(count or 1))
 
     def _fits(self, text: str) -> bool:
-        if not cell_regex(self.row.word).fullmatch(text):
+        if len(text) > MAX_BAR or not cell_regex(self.row.word).fullmatch(text):
             return False
-        return self.row.word != "tempo" or text == "." or TEMPO_RANGE[0] <= float(text.rpartition("=")[2]) <= TEMPO_RANGE[1]
+        return self.row.word != "tempo" or not text[-1:].isdigit() or TEMPO_RANGE[0] <= float(text.rpartition("=")[2]) <= TEMPO_RANGE[1]
 
     def _bad(self, body: str, at: int, count: int) -> list[str]:
         if not self.report.full():

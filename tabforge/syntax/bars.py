@@ -22,6 +22,12 @@ MAX_BAR: Final = 20_000
 
 MAX_ROW: Final = 100_000
 
+MAX_SIGNS: Final = 100_000
+"""Bar lines of one study that are not plain."""
+
+LONG: Final = 100_000
+"""Characters of a row above which it is read piece by piece: matching it whole would take too much memory."""
+
 BAD: Final = "\n"
 """Stands for a bar that is not written well; no bar holds a line break."""
 
@@ -35,13 +41,16 @@ _AGAIN: Final = re.compile(rf"%{REPEAT_TEXT}")
 
 @dataclass(slots=True)
 class Bars:
-    """A row as it was written. ``signs`` has the bar lines that are not plain: the number of bars before each, the sign, its offset.
+    """A row as it was written, from ``start``.
+
+    ``signs`` has the bar lines that are not plain: the number of bars before each, the sign, its offset.
 
     ``leading``: a bar line stands before the first bar.
     """
 
     bars: list[str]
     places: RowPlaces
+    start: int
     signs: list[tuple[int, str, int]] = field(default_factory=list)
     leading: bool = False
 
@@ -50,8 +59,8 @@ class Bars:
 class Reading:
     """What the readers of one text share.
 
-    ``known`` remembers the bars of each kind of row and what became of them, ``good`` cells that are right; ``bars`` counts those of
-    all rows.
+    ``known`` remembers the bars of each kind of row and what became of them, ``good`` cells that are right; ``bars`` and ``signs``
+    count those of all rows.
     """
 
     text: str
@@ -60,15 +69,23 @@ class Reading:
     known: dict[str, dict[str, str]] = field(default_factory=dict)
     good: dict[str, set[str]] = field(default_factory=dict)
     bars: int = 0
+    signs: int = 0
 
     def room(self, more: int) -> bool:
         """Count further bars; False if they are too many for one study."""
         self.bars += more
         return self.bars <= MAX_BARS
 
+    def sign_room(self, more: int) -> bool:
+        """Count further bar lines that are not plain; False if they are too many for one study."""
+        self.signs += more
+        return self.signs <= MAX_SIGNS
+
 
 def read_bars(reading: Reading, row: Row, start: int, end: int) -> Bars | None:
-    """The bars of ``text[start:end]``, which begins and ends with no space; None if they are not written well."""
+    """The bars of ``text[start:end]``, which begins and ends with no space; None if they are not written well, or very long."""
+    if end - start > LONG:
+        return None
     text = reading.text
     known = reading.known.setdefault(row.word, {})
     good = reading.good.setdefault(row.word, set())
@@ -77,7 +94,7 @@ def read_bars(reading: Reading, row: Row, start: int, end: int) -> Bars | None:
     must = row.sounds or row.word == "rhythm"
     bars: list[str] = []
     places = array("I")
-    found = Bars(bars, RowPlaces(places, row.plain))
+    found = Bars(bars, RowPlaces(places, row.plain), start)
     at, before = start, -1
     for line in (_SIGN_OR_QUOTE if row.plain else _SIGN).finditer(text, start, end):
         sign = line[1]
@@ -142,8 +159,6 @@ def canonical(row: Row, raw: str, good: set[str]) -> str:
 
     ``good`` are cells of such rows that are known to be right: looking them up takes a fraction of the time of matching them.
     """
-    if len(raw) > 10 * MAX_BAR:
-        return BAD
     cells = tokens(raw, plain=True) if row.plain else raw.split()
     bar = " ".join(cells)
     if '"' in raw and row.plain and raw.split() != bar.split():
@@ -169,7 +184,7 @@ def canonical(row: Row, raw: str, good: set[str]) -> str:
 def _per_bar_fits(row: Row, cell: str) -> bool:
     if not cell_regex(row.word).fullmatch(cell):
         return False
-    return row.word != "tempo" or cell == "." or TEMPO_RANGE[0] <= float(cell.rpartition("=")[2]) <= TEMPO_RANGE[1]
+    return row.word != "tempo" or not cell[-1:].isdigit() or TEMPO_RANGE[0] <= float(cell.rpartition("=")[2]) <= TEMPO_RANGE[1]
 
 
 def _groups_fit(bar: str) -> bool:
@@ -199,8 +214,7 @@ def tuplet_fits(ratio: str) -> bool:
 
 def begin_empty(row: Row, bars: Bars) -> None:
     """Put an empty bar before the first: the bar line that leads the row is the one that ends it."""
-    places = bars.places
-    at = places.places[0] if places.places else bars.signs[0][2] if bars.signs else 0
+    places, at = bars.places, bars.start
     bars.bars.insert(0, "." if row.per_bar else "")
     places.places[:0] = array("I", [at, at])
     places.odd = {index + 1: starts for index, starts in places.odd.items()}

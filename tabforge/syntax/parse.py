@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Final, cast
 
-from tabforge.diagnostics import Diagnostic, nearest
+from tabforge.diagnostics import Diagnostic
 from tabforge.diagnostics.catalogue import text as codes
 from tabforge.limits import MAX_LINES, MAX_SOURCE_BYTES
 from tabforge.source import Source, Span
@@ -131,7 +131,7 @@ class _Reader:
 
     def _belongs(self, line: Line) -> bool:
         """Whether a line at the margin below a text is a line of that text, only not indented; reports it."""
-        if self._opens(line.word, line) if line.word == "text" else known(line.word) or nearest(line.word[:40], BLOCKS):
+        if self._opens(line.word, line) if line.word == "text" else known(line.word) or line.word.casefold() in BLOCKS:
             return False
         if not self.at_margin:
             self.at_margin = True

@@ -16,10 +16,10 @@ from tabforge.syntax.report import Report
 MAX_OPEN: Final = 20_000
 """Parentheses that are kept in mind: more than a bar has characters."""
 
-_SIGN: Final = r"(?P<sign>[:|]*\|[|:]*(?:\*[^\s|]*)?(?:\[[^\s|]*)?)"
-_SOLID: Final = r"(?:[^\s()|:]|:(?!\|))"
-_PIECES: Final = re.compile(rf"{_SIGN}|(?P<open>{_SOLID}*\()|(?P<close>\)(?:\*[^\s()|]*)?)|(?P<cell>{_SOLID}+)")
-_PHRASES: Final = re.compile(rf'(?P<cell>"[^"]*")|(?P<unclosed>"[^"]*)|{_SIGN}|(?P<word>(?:[^\s|":]|:(?!\|))+)')
+_SIGN: Final = r"\s*(?:(?P<sign>[:|]*\|[|:]*(?:\*[^\s|]*)?(?:\[[^\s|]*)?)|"
+_PIECE: Final = re.compile(rf"{_SIGN}(?P<open>[^\s()|]*\()|(?P<close>\)(?:\*[^\s()|]*)?)|(?P<cell>[^\s()|]+))")
+_PHRASE: Final = re.compile(rf'{_SIGN}(?P<cell>"[^"]*")|(?P<unclosed>"[^"]*)|(?P<word>[^\s|"]+))')
+# No group in them is repeated, since each repetition would take memory.
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,12 +41,19 @@ class Piece:
 
 
 def pieces(text: str, row: Row, start: int, end: int) -> Iterator[Piece]:
-    """The pieces of ``text[start:end]`` in order. Every character that is not space is in one of them."""
-    before, last = "", -1
-    for found in (_PHRASES if row.plain else _PIECES).finditer(text, start, end):
+    """The pieces of ``text[start:end]``, which ends with no space, in order. Every character that is not space is in one of them."""
+    before, at = "", start
+    match = (_PHRASE if row.plain else _PIECE).match
+    while at < end:
+        found = match(text, at, end)
+        assert found is not None  # any character begins a piece
         kind = found.lastgroup or ""
-        yield Piece(kind, found[0], found.start(), before if found.start() == last else "")
-        before, last = kind, found.end()
+        piece, first, last = found[kind], found.start(kind), found.end()
+        if kind in ("cell", "word") and piece[-1] == ":" and text[last : last + 1] == "|" and last < end:
+            piece = piece.rstrip(":")  # the colons belong to the bar line behind them
+            last = first + len(piece)
+        yield Piece(kind, piece, first, before if first == at else "")
+        before, at = kind, last
 
 
 def unpaired(text: str, row: Row, start: int, end: int, report: Report) -> set[int] | None:

@@ -106,13 +106,15 @@ def _near_layout(text: str) -> str | None:
 def path(field: Field) -> list[str] | None:
     """Directions, with commas or spaces between."""
     parts = [Part(found[0], field.at + found.start()) for found in re.finditer(r"[^\s,]+", field.text)]
+    if not _few(field, parts, MAX_STEPS, "directions"):
+        return None
     bad = [part for part in parts if part.text not in ("up", "down")]
     for part in bad:
         near = {"both": "up, down", "ascending": "up", "descending": "down"}.get(part.text.casefold()) or nearest(part.text, ("up", "down"))
         field.unlike("a direction", part, near)
     if not parts:
         field.unlike("a direction")
-    return None if bad or not parts or not _few(field, parts, MAX_STEPS, "directions") else [part.text for part in parts]
+    return None if bad or not parts else [part.text for part in parts]
 
 
 def order(field: Field) -> list[int] | None:

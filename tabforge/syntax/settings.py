@@ -90,6 +90,9 @@ class Settings:
             return pointer
         text = self.reading.text[line.value : line.end]
         reader = _READERS.get(word)
+        if reader and len(text) > MAX_LINE:
+            report.limit(Span(line.value, line.end), f"the value of a setting has at most {MAX_LINE:,} characters")
+            return pointer
         entry = Field(word, text, line.value, pointer, report, self.reading.origins)
         value = reader(entry) if reader else self._row(word, entry)
         if value is not None:

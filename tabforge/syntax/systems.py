@@ -7,7 +7,7 @@ from typing import Final
 
 from tabforge.source import Span
 from tabforge.syntax.agreement import RowRead, bar_lines, nothing, same_bars, silent, sounding
-from tabforge.syntax.bars import Reading
+from tabforge.syntax.bars import MAX_SIGNS, Reading
 from tabforge.syntax.grammar import ROWS
 from tabforge.syntax.origins import Pointer
 
@@ -52,6 +52,9 @@ class SystemRead:
                 rows["rhythm"] = nothing("rhythm", Span(self.end, self.end), 1)
             counts.append(same_bars(rows, sounding(self.voices[0]) if number else None, reading.report))
         signs = bar_lines(self.voices, counts[0], reading.report)
+        if signs and not reading.sign_room(len(signs)):
+            reading.report.limit(Span(self.start, self.end), f"a study has at most {MAX_SIGNS:,} bar lines that are not plain")
+            signs = {}
         for number, rows in enumerate(self.voices):
             pointer = (*self.pointer, VOICE2) if number else self.pointer
             voice = {word: rows[word].bars.bars for word in ROWS if word in rows}

@@ -11,7 +11,7 @@ from typing import Final, Literal
 from tabforge.limits import MAX_STRINGS, MIN_STRINGS
 from tabforge.model.pitch import PITCH_CLASS_TEXT, PITCH_TEXT
 from tabforge.syntax.document import SwingSetting, TempoSetting
-from tabforge.syntax.field import MAX_LINE, MAX_PHRASE, Field, Part, plain_signs
+from tabforge.syntax.field import MAX_PHRASE, Field, Part, plain_signs
 from tabforge.syntax.grammar import DURATION_TEXT, METER_TEXT, ROOT_TEXT, TEMPO_TEXT
 from tabforge.syntax.report import quoted
 from tabforge.syntax.spelling import respelled_duration, respelled_meter, respelled_pitch
@@ -30,9 +30,9 @@ _TEMPO: Final = re.compile(TEMPO_TEXT)
 _RATIO: Final = re.compile(r"([1-9]):([1-9])")
 
 
-def line(field: Field) -> str | None:
+def line(field: Field) -> str:
     """Words to the end of the line."""
-    return field.text if field.within(MAX_LINE, "a line of words") else None
+    return field.text
 
 
 def phrase(field: Field) -> str | None:
@@ -124,8 +124,10 @@ def _respelled_tempo(text: str) -> str | None:
 
 def pickup(field: Field) -> str | None:
     """A duration."""
+    if not field.within(MAX_PHRASE, "a pickup"):
+        return None
     if re.fullmatch(DURATION_TEXT, field.text):
-        return field.text if field.within(MAX_PHRASE, "a pickup") else None
+        return field.text
     field.unlike("a duration", suggestion=respelled_duration(field.text))
     return None
 
@@ -154,6 +156,9 @@ def keys(field: Field) -> str | list[str] | None:
     if field.text in WALKS:
         return field.text
     parts = field.parts()
+    if len(parts) > MAX_KEYS:
+        field.report.limit(field.span, f"a study is written in at most {MAX_KEYS} further keys")
+        return None
     bad = [part for part in parts if not _ROOT.fullmatch(part.text)]
     walk = next((part.text.casefold() for part in parts if part.text.casefold() in WALKS), None)
     if walk:
@@ -163,9 +168,6 @@ def keys(field: Field) -> str | list[str] | None:
         near = _as(_ROOT, respelled_pitch(part.text.strip(",;")))
         field.unlike("a root", part, near, help="roots stand with a space between: F A" if "," in part.text else None)
     if bad:
-        return None
-    if len(parts) > MAX_KEYS:
-        field.report.limit(field.span, f"a study is written in at most {MAX_KEYS} further keys")
         return None
     for index, part in enumerate(parts):
         field.note(index, part)

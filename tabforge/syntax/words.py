@@ -82,6 +82,8 @@ def understood(word: str, place: str, span: Span, report: Report) -> str | None:
     if word in _ALL:
         _misplaced(word, place, span, report)
         return None
+    if report.full():
+        return None
     bare = word[:40].rstrip(":=").split('"')[0].split("(")[0]
     here = (*words_of(place), *BLOCKS)
     near = bare if bare in _ALL else _OTHER_WORDS.get(bare.casefold()) or nearest(bare, here) or nearest(bare, _ALL)

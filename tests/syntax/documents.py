@@ -10,7 +10,17 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from tabforge.syntax.grammar import BAR_LINE_TEXT, DEGREE_TEXT, DURATION_TEXT, METER_TEXT, OWN_DEGREE_TEXT, ROOT_TEXT, ROWS, STEPS, UNSEEN_TEXT
+from tabforge.syntax.grammar import (
+    BAR_LINE_TEXT,
+    DEGREE_TEXT,
+    DURATION_TEXT,
+    METER_TEXT,
+    OWN_DEGREE_TEXT,
+    ROOT_TEXT,
+    ROWS,
+    STEPS,
+    UNSEEN_TEXT,
+)
 from tabforge.syntax.lines import comment_start
 from tests.strategies import Document
 
@@ -219,7 +229,8 @@ def anchors(study: Document) -> list[tuple[str, str]]:
         at = f"/blocks/{number}"
         found.extend(((at, "before"), (at, "beside"), (at, "end")))
         settings(block, at)
-        found.extend((f"{at}/lines/{index}", side) for index, line in enumerate(block.get("lines", ())) if line for side in ("before", "beside"))
+        lines = [f"{at}/lines/{index}" for index, line in enumerate(block.get("lines", ())) if line]
+        found.extend((line, side) for line in lines for side in ("before", "beside"))
         for index, system in enumerate(block.get("systems", ())):
             here = f"{at}/systems/{index}"
             found.append((here, "before"))

@@ -200,6 +200,6 @@ def test_every_code_is_earned() -> None:
 
 
 def test_all_mistakes_of_a_text_are_told_in_one_run() -> None:
-    marked = '⟦titel⟧ Bay\nmeter ⟦4:4⟧\n\nriff ⟦Bay⟧\n  rhythm q ⟦8⟧ | q\n  degrees 1 ⟦3b⟧ | ⟦(⟧2\n  marks . ⟦hammer⟧\n\nrun "B"\n  path ⟦upp⟧\n'
+    marked = "⟦titel⟧ A\nmeter ⟦4:4⟧\n\nriff ⟦B⟧\n  rhythm q ⟦8⟧ | q\n  degrees 1 ⟦3b⟧ | ⟦(⟧2\n  marks . ⟦hammer⟧\n\n" + run("path ⟦upp⟧")
     text, spans = unmarked(marked)
     assert sorted(each.span for each in findings(text)) == spans

@@ -42,7 +42,7 @@ from tests.syntax.reading import document, riff, run
     ],
 )
 def test_settings_of_the_header(line: str, value: Any) -> None:
-    assert document(line)[line.split()[0]] == value
+    assert document(line)[line.split(maxsplit=1)[0]] == value
 
 
 @pytest.mark.parametrize(
@@ -71,7 +71,7 @@ def test_settings_of_the_header(line: str, value: Any) -> None:
 )
 def test_lines_of_a_run(line: str, value: Any) -> None:
     (block,) = document(run(line))["blocks"]
-    assert block[line.split()[0]] == value
+    assert block[line.split(maxsplit=1)[0]] == value
 
 
 def test_settings_of_a_block_are_its_own() -> None:
