@@ -70,11 +70,8 @@ class VoiceReader:
             self.report.add(music.NO_RHYTHM, "this riff has no rhythm yet", (*at, kind), expected="a row such as: rhythm  e e e e")
             return []
         if count is not None and count != len(row):
-            self.report.add(
-                music.VOICES_DIFFER,
-                f"the second voice has {_bars(len(row))} here, the first has {_bars(count)}",
-                (*at, kind),
-            )
+            headline = f"the second voice has {_bars(len(row))} here, the first has {_bars(count)}"
+            self.report.add(music.VOICES_DIFFER, headline, (*at, kind))
         self._check_lengths(system, len(row), at, kind)
         return [self._bar(system, at, kind, index, text) for index, text in enumerate(row) if not self.report.exhausted]
 
@@ -169,8 +166,7 @@ class VoiceReader:
             self.report.add(music.UNBALANCED, "the parentheses of this bar do not match", at)
             return
         count = len(found.texts)
-        if count > columns:
-            self.report.room_for(count - columns, at)
+        self.report.room_for(max(0, count - columns), at)
         if count == columns or (word == "chords" and count < columns):
             if columns == len(bar.sounds):  # else notes were cut or added to fill the rhythm, and no column is its note's any more
                 bar.sides[word] = (found, at)
