@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from typing import Any
 
 from tabforge.model.events import NOTHING_ATTACHED, Attached, Event, Note
 from tabforge.model.meter import Meter, Swing, Tempo
@@ -175,13 +176,14 @@ def bar(
     right: BarLine = PLAIN_LINE,
     tempo: Tempo | None = None,
     partial: bool = False,
+    **more: Any,
 ) -> Bar:
-    """A bar as long as its first voice."""
+    """A bar as long as its first voice; ``more`` is handed to Bar."""
     last = voices[0][-1]
     ticks = last.onset + last.ticks
     for events in voices:
         assert events[-1].onset + events[-1].ticks == ticks
-    return Bar(meter=meter_of(meter), ticks=ticks, voices=voices, left=left, right=right, tempo=tempo, partial=partial)
+    return Bar(meter=meter_of(meter), ticks=ticks, voices=voices, left=left, right=right, tempo=tempo, partial=partial, **more)
 
 
 def section(
@@ -192,8 +194,9 @@ def section(
     capo: int = 0,
     swing: Swing | None = None,
     text: Sequence[str] = (),
+    **more: Any,
 ) -> Section:
-    return Section(title=title, tuning=strings, capo=capo, bars=bars, scale=scale, swing=swing, text=tuple(text))
+    return Section(title=title, tuning=strings, capo=capo, bars=bars, scale=scale, swing=swing, text=tuple(text), **more)
 
 
 def score(

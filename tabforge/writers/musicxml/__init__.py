@@ -1,6 +1,7 @@
 """MusicXML 4.0 partwise, the open standard of the W3C Music Notation Community Group.
 
-``write`` gives the document as UTF-8, a line for every note. Modules: ``document`` (head and part list), ``bars`` (measures), ``rhythm``,
+``write`` gives the document as UTF-8, a line for every note. Modules: ``document`` (head and part list), ``numbering``, ``bars``,
+``rhythm``,
 ``beams``, ``grouping``, ``accidentals``, ``notes``, ``techniques``, and one for each other kind of element; ``mxl`` compresses.
 """
 
@@ -8,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from io import BytesIO
+from itertools import islice
 
 from tabforge.model.events import Event
 from tabforge.model.meter import Meter
@@ -15,9 +17,10 @@ from tabforge.model.score import Bar, Score, Section
 from tabforge.model.values import VALUES, Written
 from tabforge.source import Span
 from tabforge.writers.loss import Loss
-from tabforge.writers.musicxml.bars import PartWriter, numbered
+from tabforge.writers.musicxml.bars import PartWriter
 from tabforge.writers.musicxml.document import head
 from tabforge.writers.musicxml.layers import PARTS
+from tabforge.writers.musicxml.numbering import numbered
 from tabforge.writers.options import DEFAULTS, WriteOptions
 
 
@@ -28,6 +31,8 @@ def write(score: Score, options: WriteOptions = DEFAULTS) -> tuple[bytes, tuple[
     if not any(section.bars for section in score.sections):
         losses.append(Loss(span=Span(0, 0), what="a study without music", how="a bar of rest stands where the music would"))
         score = _with_a_bar(score)
+    if score.left_handed:
+        losses += _mirrored(score)
     buffer = BytesIO()
     buffer.write(head(score, parts).encode())
     for number, part in enumerate(parts, 1):
@@ -40,6 +45,14 @@ def write(score: Score, options: WriteOptions = DEFAULTS) -> tuple[bytes, tuple[
         buffer.write(b"</part>\n")
     buffer.write(b"</score-partwise>\n")
     return buffer.getvalue(), tuple(dict.fromkeys(losses))
+
+
+def _mirrored(score: Score) -> list[Loss]:
+    """That chord diagrams are not turned around, said once, at the first one."""
+    events = (event for section in score.sections for bar in section.bars for voice in bar.voices for event in voice)
+    spans = (event.span for event in events if event.attached.chord is not None and event.attached.chord.shape is not None)
+    how = "written from the lowest string to the highest: the standard has no diagram for the left hand"
+    return [Loss(span=span, what="chord diagrams for the left hand", how=how) for span in islice(spans, 1)]
 
 
 def _with_a_bar(score: Score) -> Score:

@@ -97,10 +97,14 @@ class AttributesWriter:
         self._last: dict[str, str] = {}
         self._seen: tuple[Section, Meter] | None = None
 
-    def write(self, section: Section, meter: Meter) -> str:
-        """The element for a bar in that section and meter, or nothing where all is as before."""
+    def write(self, section: Section, meter: Meter, rests: int = 0) -> str:
+        """The element for a bar in that section and meter, or nothing where all is as before.
+
+        ``rests``: so many bars from here on are shown as one rest, on every staff; 0 for none.
+        """
+        style = f"<measure-style><multiple-rest>{rests}</multiple-rest></measure-style>" if rests else ""
         if self._seen is not None and self._seen[0] is section and self._seen[1] == meter:
-            return ""
+            return f"<attributes>{style}</attributes>\n" if style else ""
         self._seen = section, meter
         strings = len(section.tuning)
         wanted = {
@@ -111,6 +115,6 @@ class AttributesWriter:
             **{f"clef {layer}": clef(layer, self._instrument, strings) for layer in self._part},
             **{f"details {layer}": staff_details(layer, section) for layer in self._part},
         }
-        changed = "".join(text for name, text in wanted.items() if self._last.get(name) != text)
+        changed = "".join(text for name, text in wanted.items() if self._last.get(name) != text) + style
         self._last = wanted
         return f"<attributes>{changed}</attributes>\n" if changed else ""

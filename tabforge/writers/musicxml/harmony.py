@@ -6,12 +6,13 @@ from functools import cache
 
 from tabforge.model.harmony import ChordSymbol
 from tabforge.model.pitch import PitchClass
+from tabforge.writers.musicxml.grips import frame
 from tabforge.writers.musicxml.text import escape
 
 
 @cache
 def harmony(symbol: ChordSymbol, staff: str) -> str:
-    """A chord symbol. ``staff`` is the staff element or nothing.
+    """A chord symbol, with its diagram if it has a grip. ``staff`` is the staff element or nothing.
 
     The kind's ``text`` is the suffix as it was written, so the degrees that explain it are not printed again.
     """
@@ -28,7 +29,8 @@ def harmony(symbol: ChordSymbol, staff: str) -> str:
         f"<degree-type>{degree.type}</degree-type></degree>"
         for degree in symbol.degrees
     )
-    return f"<harmony>{root}{kind}{bass}{degrees}{staff}</harmony>\n"
+    diagram = frame(symbol.shape) if symbol.shape is not None else ""
+    return f"<harmony>{root}{kind}{bass}{degrees}{diagram}{staff}</harmony>\n"
 
 
 def _part(name: str, pitch: PitchClass) -> str:

@@ -17,8 +17,8 @@ from tabforge.writers.musicxml.text import escape
 class Ink:
     """Gathers the signs of one event on one layer. ``turn`` begins the next note of it.
 
-    ``before`` and ``after`` are directions around the event. The rest belongs to the note whose turn it is: ``cross`` and
-    ``parentheses`` of its head, ``tied`` and ``lines`` (slurs, slides),
+    ``previous`` and ``following`` are the events around it in its voice. ``before`` and ``after`` are directions around the event. The
+    rest belongs to the note whose turn it is: ``cross`` and ``parentheses`` of its head, ``tied`` and ``lines`` (slurs, slides),
     ``ornaments``, ``technical``, ``articulations``, ``others`` (fermata, arpeggio), ``play``.
     """
 
@@ -29,6 +29,7 @@ class Ink:
         "cross",
         "event",
         "first",
+        "following",
         "layer",
         "lines",
         "losses",
@@ -38,14 +39,25 @@ class Ink:
         "others",
         "parentheses",
         "play",
+        "previous",
         "technical",
         "tied",
         "upper",
         "voice",
     )
 
-    def __init__(self, layer: Layer, voice: int, event: Event, numbers: Numbers, losses: list[Loss]) -> None:
+    def __init__(
+        self,
+        layer: Layer,
+        voice: int,
+        event: Event,
+        previous: Event | None,
+        following: Event | None,
+        numbers: Numbers,
+        losses: list[Loss],
+    ) -> None:
         self.layer, self.voice, self.event, self.numbers, self.losses = layer, voice, event, numbers, losses
+        self.previous, self.following = previous, following
         self.upper = voice == layer.first_voice
         self.before = self.after = ""
         self.turn(None, True)
@@ -67,10 +79,10 @@ class Ink:
         if direction not in self.before:
             self.before += direction
 
-    def direction(self, *types: str) -> str:
-        """A ``direction`` of this voice with the given direction types."""
+    def direction(self, *types: str, place: str = "") -> str:
+        """A ``direction`` of this voice with the given direction types; ``place`` is on the voice's side of the staff if not given."""
         inside = "".join(f"<direction-type>{each}</direction-type>" for each in types)
-        place = "above" if self.upper else "below"
+        place = place or ("above" if self.upper else "below")
         return f'<direction placement="{place}">{inside}<voice>{self.voice}</voice>{self.layer.staff_element}</direction>\n'
 
     def head(self) -> str:

@@ -10,11 +10,13 @@ from functools import cache
 from typing import Final
 
 from tabforge.model.events import NOTHING_ATTACHED, Event, Word
+from tabforge.model.harmony import ChordSymbol
 from tabforge.model.pitch import Pitch
 from tabforge.writers.loss import Loss
 from tabforge.writers.musicxml.harmony import harmony
 from tabforge.writers.musicxml.ink import Ink
 from tabforge.writers.musicxml.layers import Layer
+from tabforge.writers.musicxml.loudness import write_loudness
 from tabforge.writers.musicxml.numbers import Numbers
 from tabforge.writers.musicxml.rhythm import Frame
 from tabforge.writers.musicxml.techniques import TAB_HAS_NOTHING, write_marks
@@ -52,21 +54,39 @@ class NoteWriter:
         self._numbers = numbers
         self._losses = losses
         self._within_word: dict[int, bool] = {}
+        self._previous: dict[int, Event] = {}
         self._pitches: dict[tuple[str, int, int], str] = {}
         self._places: dict[tuple[int, int], str] = {}
 
-    def write(self, out: list[str], events: Sequence[Event], frames: Sequence[Frame], signs: Sequence[str], voice: int) -> None:
-        """Append one voice of a bar to ``out``. ``signs``: the accidental element of every note, in order (on TAB: none)."""
+    def begin(self) -> None:
+        """Begin a section: nothing reaches over from the one before."""
+        self._previous.clear()
+
+    def write(
+        self,
+        out: list[str],
+        events: Sequence[Event],
+        frames: Sequence[Frame],
+        signs: Sequence[str],
+        voice: int,
+        following: Event | None,
+    ) -> None:
+        """Append one voice of a bar to ``out``.
+
+        ``signs``: the accidental element of every note, in order (on TAB: none). ``following``: what this voice has after the bar.
+        """
         pitches, places = self._pitches, self._places
         tab, silent = self._layer.tab, self._layer.silent
+        previous = self._previous.get(voice)
+        self._previous[voice] = events[-1]
         at = 0
-        for event, frame in zip(events, frames):  # noqa: B905  # as many by construction, and this is the inner loop
+        for event, frame, ahead in zip(events, frames, (*events[1:], following)):  # noqa: B905  # as many by construction; the inner loop
             notes, marks = event.notes, event.marks
             if marks and silent and all(mark.technique.name in TAB_HAS_NOTHING for mark in marks):
                 marks = ()
-            if marks or not (silent or event.attached is NOTHING_ATTACHED):
-                self._full(out, event, frame, signs, at, voice)
-            elif len(notes) == 1:
+            if marks or len(notes) > 1 or not (silent or event.attached is NOTHING_ATTACHED):
+                self._full(out, Ink(self._layer, voice, event, previous, ahead, self._numbers, self._losses), frame, signs, at)
+            elif notes:
                 note = notes[0]
                 pitch = note.pitch
                 key = (pitch.step, pitch.alter, pitch.octave)
@@ -74,7 +94,7 @@ class NoteWriter:
                 if element is None:
                     element = pitches[key] = pitch_element(pitch)
                 if note.marks or note.tied_in or note.tied_out or not (silent or (note.finger is None and note.pluck is None)):
-                    self._full(out, event, frame, signs, at, voice)
+                    self._full(out, Ink(self._layer, voice, event, previous, ahead, self._numbers, self._losses), frame, signs, at)
                 elif tab:
                     place = (note.string, note.fret)
                     technical = places.get(place)
@@ -83,24 +103,25 @@ class NoteWriter:
                     out.append(f"{frame.opening}{element}{frame.before}{frame.after}<notations>{frame.tuplets}{technical}")
                 else:
                     out.append(f"{frame.opening}{element}{frame.before}{signs[at]}{frame.after}{_CLOSE}")
-            elif notes:
-                self._full(out, event, frame, signs, at, voice)
             else:
                 out.append(f"{frame.rest}{_wrapped(frame.tuplets)}{_CLOSE}")
             at += len(notes)
+            previous = event
 
-    def _full(self, out: list[str], event: Event, frame: Frame, signs: Sequence[str], at: int, voice: int) -> None:
+    def _full(self, out: list[str], ink: Ink, frame: Frame, signs: Sequence[str], at: int) -> None:
         """An event with marks, ties, fingers, words or several notes. ``at``: the place of its first note in ``signs``."""
-        layer, attached, marks = self._layer, event.attached, event.marks
+        layer, event = self._layer, ink.event
+        attached, marks = event.attached, event.marks
         plays, tab = layer.plays, layer.tab
-        ink = Ink(layer, voice, event, self._numbers, self._losses)
         lyric = stroke = ""
         if plays and attached is not NOTHING_ATTACHED:
             if attached.chord is not None:
-                ink.before = harmony(attached.chord, layer.staff_element)
+                ink.before = self._chord(attached.chord, ink)
             if attached.word is not None:
-                lyric = self._lyric(attached.word, voice)
+                lyric = self._lyric(attached.word, ink.voice)
             stroke = _STROKES[attached.stroke]
+            if attached.dynamic is not None or attached.hairpins:
+                write_loudness(ink, attached)
         body = []
         if not event.notes:
             write_marks(ink, marks)
@@ -142,6 +163,11 @@ class NoteWriter:
         if ink.after:
             out.append(ink.after)
         self._numbers.settle()
+
+    def _chord(self, symbol: ChordSymbol, ink: Ink) -> str:
+        if symbol.shape is not None and set(symbol.shape) == {None}:
+            ink.lose("chord diagram", "left out: none of its strings is played")
+        return harmony(symbol, self._layer.staff_element)
 
     def _pitch(self, pitch: Pitch) -> str:
         key = (pitch.step, pitch.alter, pitch.octave)

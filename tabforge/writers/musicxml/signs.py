@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from tabforge.model.techniques import Mark
+from tabforge.writers.musicxml.extents import has_technique, row
 from tabforge.writers.musicxml.ink import BEGINS, Handler, Ink, decimal
 
 
@@ -53,9 +54,13 @@ def harmonic(letters: str, kind: str, pitch: str) -> Handler:
 
     def write(ink: Ink, mark: Mark) -> None:
         ink.technical += f"<harmonic><{kind}/><{pitch}/></harmonic>"
-        if ink.layer.fingers_strings and ink.note is not None and not ink.note.tied_in:
-            touched = f" ({ink.note.fret + int(mark.amount)})" if mark.amount else ""
-            ink.say(letters + touched)
+        if not ink.layer.fingers_strings or ink.note is None:
+            return
+        if not mark.amount:
+            row(ink, mark, letters)
+        elif not ink.note.tied_in:
+            touched = f"({ink.note.fret + int(mark.amount)})"
+            ink.say(touched if has_technique(ink.previous, mark) else f"{letters} {touched}")
 
     return write
 
@@ -90,7 +95,7 @@ def tremolo(ink: Ink, mark: Mark) -> None:
         ink.ornaments += f'<tremolo type="single">{strokes}</tremolo>'
     elif ink.layer.plays and ink.first:
         # On a TAB staff the element makes a reader drop the note, so TAB alone has it in words.
-        ink.say("tremolo picking")
+        row(ink, mark, "tremolo picking")
         ink.lose(f"tremolo picking, {strokes} strokes", "written in words, without the strokes through the stem")
 
 
@@ -116,5 +121,39 @@ def arpeggio(direction: str) -> Handler:
     def write(ink: Ink, mark: Mark) -> None:
         if ink.layer.plays and ink.note is not None:
             ink.others += f'<arpeggiate direction="{direction}"/>'
+
+    return write
+
+
+def brush(direction: str, arrow: str) -> Handler:
+    """A quick stroke over a chord, "up" or "down" the page: an arrow at the chord, and one in words where the strings are seen."""
+
+    def write(ink: Ink, mark: Mark) -> None:
+        if not ink.first or ink.note is None:
+            return
+        if ink.layer.plays:
+            ink.technical += f"<arrow><arrow-direction>{direction}</arrow-direction></arrow>"
+        if ink.layer.fingers_strings:
+            ink.say(f"brush {arrow}")  # readers lose the sign
+
+    return write
+
+
+def told(words: str) -> Handler:
+    """What the standard has no sign for: words above TAB, at each event."""
+
+    def write(ink: Ink, mark: Mark) -> None:
+        if ink.layer.fingers_strings and ink.first:
+            ink.say(words)
+
+    return write
+
+
+def told_in_a_row(words: str) -> Handler:
+    """The same, said once for events in a row."""
+
+    def write(ink: Ink, mark: Mark) -> None:
+        if ink.layer.fingers_strings and ink.first:
+            row(ink, mark, words)
 
     return write

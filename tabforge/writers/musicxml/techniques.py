@@ -9,19 +9,22 @@ from __future__ import annotations
 from typing import Final
 
 from tabforge.model.techniques import Mark, Role
-from tabforge.writers.musicxml.extents import let_ring, palm_mute, wave
+from tabforge.writers.musicxml.extents import barre, let_ring, octave_line, palm_mute, wave
 from tabforge.writers.musicxml.ink import Handler, Ink
 from tabforge.writers.musicxml.leads import legato, legato_slide, slide
 from tabforge.writers.musicxml.signs import (
     arpeggio,
     articulation,
     bend,
+    brush,
     dead,
     fermata,
     ghost,
     harmonic,
     on_note,
     tap,
+    told,
+    told_in_a_row,
     tremolo,
     trill,
 )
@@ -60,6 +63,17 @@ HANDLERS: Final[dict[str, Handler]] = {
     "fermata": fermata,
     "arpeggio upward": arpeggio("up"),
     "arpeggio downward": arpeggio("down"),
+    "brush upward": brush("up", "\u2191"),
+    "brush downward": brush("down", "\u2193"),
+    "rake": told("rake"),
+    "volume swell": told_in_a_row("swell"),
+    "vibrato bar dip": told("dip"),
+    "string scrape": told("scrape"),
+    "barre": barre("B"),
+    "half barre": barre("\u00bdB"),
+    "octave higher": octave_line("down", 8),
+    "octave lower": octave_line("up", 8),
+    "two octaves higher": octave_line("down", 15),
 }
 """Technique name to handler. One that is not here raises KeyError: a technique must be written, or declared as a loss, on purpose."""
 
@@ -74,6 +88,11 @@ TAB_HAS_NOTHING: Final = frozenset(
         "fermata",
         "arpeggio upward",
         "arpeggio downward",
+        "barre",
+        "half barre",
+        "octave higher",
+        "octave lower",
+        "two octaves higher",
     }
 )
 """Techniques of which a TAB staff below notation shows nothing, so that its notes may be written as plain ones."""

@@ -70,7 +70,7 @@ def test_every_technique_leaves_its_trace_or_is_declared_lost(technique: Techniq
         mark = mark_of(technique, amount)
         document, losses = write(score_of(mark, technique), options)
         assert problems(document) == []
-        assert document != bare
+        assert document != bare or losses
         # Two amounts look alike only where the loss of the amount is declared.
         assert document not in seen or losses, f"{amount} is written as {seen.get(document)}"
         seen[document] = amount
@@ -82,8 +82,8 @@ def test_no_two_techniques_are_written_alike(staves: Staves) -> None:
     written: dict[bytes, str] = {}
     for technique in TECHNIQUES:
         amount = AMOUNTS[technique.amount][0]
-        document, _ = write(score_of(mark_of(technique, amount), technique), WriteOptions(staves=staves))
-        assert document not in written, f"{technique.name} is written as {written.get(document)}"
+        document, losses = write(score_of(mark_of(technique, amount), technique), WriteOptions(staves=staves))
+        assert document not in written or losses, f"{technique.name} is written as {written.get(document)}"
         written[document] = technique.name
 
 
