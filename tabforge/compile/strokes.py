@@ -41,7 +41,8 @@ class Stroke:
     plucks: tuple[str, ...] = ()
     attached: Attached = NOTHING_ATTACHED
     swell: str | None = None
-    swells_on: bool = False
+    swells_on: Span | None = None
+    """Where ``-`` carries a hairpin on."""
     places: tuple[Place, ...] = ()
     tied: bool = False
     event_marks: tuple[Mark, ...] = ()
@@ -175,7 +176,7 @@ def _dynamics(bar: VoiceBar, word: str, built: list[Stroke | None], report: Repo
         if text in HAIRPINS and stroke is not None:
             stroke.swell = HAIRPINS[text]
         if text == "-" and stroke is not None:
-            stroke.swells_on = True
+            stroke.swells_on = side_span(report, bar, word, index) or stroke.span
 
 
 def settle_hairpins(strokes: list[Stroke], report: Report) -> None:
@@ -183,7 +184,7 @@ def settle_hairpins(strokes: list[Stroke], report: Report) -> None:
     kind: str | None = None
     before: Stroke | None = None
     for stroke in [*strokes, None]:
-        goes_on = stroke is not None and stroke.swells_on
+        goes_on = stroke is not None and stroke.swells_on is not None
         if kind is not None and not goes_on:
             met = stroke is not None and (stroke.attached.dynamic is not None or stroke.swell is not None)
             last = stroke if met else before
@@ -191,7 +192,7 @@ def settle_hairpins(strokes: list[Stroke], report: Report) -> None:
             _hang(last, Hairpin(kind=kind, begins=False, through=not met))
             kind = None
         elif goes_on and kind is None and stroke is not None:
-            report.add(music.NO_HAIRPIN, "there is no hairpin that - could carry on", stroke.at, span=stroke.span)
+            report.add(music.NO_HAIRPIN, "there is no hairpin that - could carry on", stroke.at, span=stroke.swells_on)
         if stroke is not None and stroke.swell is not None:
             kind = stroke.swell
             _hang(stroke, Hairpin(kind=kind, begins=True))
