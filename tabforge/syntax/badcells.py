@@ -10,8 +10,8 @@ from tabforge.diagnostics import nearest
 from tabforge.diagnostics.catalogue import text as codes
 from tabforge.limits import MAX_FRET, MAX_REPEAT, MAX_STRINGS, MAX_TUPLET_DEPTH, MAX_TUPLET_NUMBER
 from tabforge.source import Span
-from tabforge.syntax.bars import MAX_BAR, tuplet_fits
-from tabforge.syntax.grammar import BAR_LINE_TEXT, POISON, TUPLET_TEXT, Row, cell_regex
+from tabforge.syntax.bars import cell_fits, tuplet_fits
+from tabforge.syntax.grammar import BAR_LINE_TEXT, POISON, TUPLET_TEXT, Row
 from tabforge.syntax.report import Report, quoted
 from tabforge.syntax.spelling import LONGEST, respelled_cell, rows_of
 from tabforge.syntax.values import TEMPO_RANGE
@@ -63,7 +63,7 @@ class CellReader:
         """A cell's tokens: itself, or the poison cell as often as it is repeated; None if its columns cannot be counted."""
         row = self.row
         if row.plain or row.per_bar:
-            return [text] if self._fits(text) else self._bad(text, at, 1)
+            return [text] if cell_fits(row, text) else self._bad(text, at, 1)
         body, star, count = text.partition("*")
         span = Span(at, at + len(text))
         if star and not _COUNT.fullmatch(count):
@@ -79,12 +79,7 @@ class CellReader:
             return None
         if body == "%":
             return ["%"] * int(count or 1)
-        return [text] if self._fits(text) else self._bad(body, at, int(count or 1))
-
-    def _fits(self, text: str) -> bool:
-        if len(text) > MAX_BAR or not cell_regex(self.row.word).fullmatch(text):
-            return False
-        return self.row.word != "tempo" or not text[-1:].isdigit() or TEMPO_RANGE[0] <= float(text.rpartition("=")[2]) <= TEMPO_RANGE[1]
+        return [text] if cell_fits(row, text) else self._bad(body, at, int(count or 1))
 
     def _bad(self, body: str, at: int, count: int) -> list[str]:
         if not self.report.full():

@@ -169,7 +169,7 @@ def canonical(row: Row, raw: str, good: set[str]) -> str:
         bar = bar.replace("( ", "(").replace(" )", ")")
         return bar if _pattern(row.word).match(bar) and _groups_fit(bar) else BAD
     if row.per_bar:
-        return bar if len(cells) == 1 and _per_bar_fits(row, bar) else BAD
+        return bar if len(cells) == 1 and cell_fits(row, bar) else BAD
     if good.issuperset(cells):
         return bar
     fits = cell_regex(row.word).fullmatch
@@ -181,10 +181,12 @@ def canonical(row: Row, raw: str, good: set[str]) -> str:
     return bar if not row.plain and (bar == "%" or _AGAIN.fullmatch(bar)) else BAD
 
 
-def _per_bar_fits(row: Row, cell: str) -> bool:
-    if not cell_regex(row.word).fullmatch(cell):
+def cell_fits(row: Row, cell: str) -> bool:
+    """Whether a cell is one of its row; a tempo must also be playable."""
+    if len(cell) > MAX_BAR or not cell_regex(row.word).fullmatch(cell):
         return False
-    return row.word != "tempo" or not cell[-1:].isdigit() or TEMPO_RANGE[0] <= float(cell.rpartition("=")[2]) <= TEMPO_RANGE[1]
+    beats = cell.rpartition("=")[2]
+    return row.word != "tempo" or not beats[0].isdigit() or TEMPO_RANGE[0] <= float(beats) <= TEMPO_RANGE[1]
 
 
 def _groups_fit(bar: str) -> bool:

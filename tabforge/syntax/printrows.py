@@ -7,6 +7,7 @@ from typing import Final, NamedTuple
 
 from tabforge.syntax.document import System
 from tabforge.syntax.grammar import ROWS, SOUNDING, tokens
+from tabforge.syntax.riffs import BOTH
 
 Rows = dict[str, Sequence[str]]
 """Rows of one voice by their words, each a list of bars."""
@@ -35,7 +36,7 @@ def system_lines(system: System, first: bool) -> list[tuple[bool, str, str]]:
     widths = [max((len(row[bar]) for rows in laid for row in rows.values() if bar < len(row)), default=0) for bar in range(count)]
     signs = {int(before): sign for before, sign in system.get("barlines", {}).items()}
     return [
-        (bool(number), word, _line(bars, widths, signs, must_have_line=first and ROWS[word].per_bar))
+        (bool(number), word, _line(bars, widths, signs, must_have_line=first and word in BOTH))
         for number, rows in enumerate(laid)
         for word, bars in rows.items()
     ]

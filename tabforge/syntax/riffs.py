@@ -21,6 +21,9 @@ from tabforge.syntax.words import VOICE
 MAX_SYSTEMS: Final = 20_000
 """Systems of one riff; see the document's schema."""
 
+BOTH: Final = tuple(word for word in ROWS if word in SETTINGS and "riff" in SETTINGS[word].where)
+"""Words that are a setting of a riff and a row of it."""
+
 
 @dataclass(slots=True)
 class Anchors:
@@ -56,8 +59,8 @@ class Riff:
         return self._row(word, line)
 
     def _is_setting(self, word: str, line: Line) -> bool:
-        """Whether a line of meter or tempo is the riff's setting: before all rows, without a bar line."""
-        if not ROWS[word].per_bar or self.last is not None:
+        """Whether a line of meter or tempo is the riff's setting: above all rows, without a bar line."""
+        if word not in BOTH or self.last is not None:
             return False
         text = self.reading.text[line.value : line.end]
         return text != "." and ("|" not in text or text.startswith('"'))

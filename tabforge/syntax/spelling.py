@@ -12,6 +12,7 @@ from typing import Final
 
 from tabforge.diagnostics import nearest
 from tabforge.limits import MAX_FRET
+from tabforge.model.score import SIGNS
 from tabforge.model.techniques import TECHNIQUES, Amount
 from tabforge.model.values import VALUES
 from tabforge.syntax.field import plain_signs
@@ -42,6 +43,20 @@ _MARK_SIGNS: Final = {
     "()": "gh",
 }
 _STROKES: Final = {"down": "d", "up": "u", "v": "u", "n": "d", "thumb": "p", "index": "i", "middle": "m", "ring": "a"}
+_DYNAMICS: Final = {
+    "forte": "f",
+    "piano": "p",
+    "mezzoforte": "mf",
+    "mezzopiano": "mp",
+    "fortissimo": "ff",
+    "pianissimo": "pp",
+    "cresc": "<",
+    "crescendo": "<",
+    "dim": ">",
+    "decresc": ">",
+    "diminuendo": ">",
+    "decrescendo": ">",
+}
 _RESTS: Final = {"-": "=", "~": "=", ".": "r", "z": "r", "rest": "r"}
 
 
@@ -130,6 +145,16 @@ def _respelled_finger(text: str) -> str | None:
     return "T" if text.casefold() in ("t", "p", "thumb") else None
 
 
+def _respelled_sign(text: str) -> str | None:
+    """A sign of the way for its usual writing with dots, such as D.S. al Coda; a rehearsal letter in its brackets."""
+    bare = re.sub(r"[^a-z]", "", text.casefold().replace("al", ""))
+    return bare if bare in SIGNS else f"[{text}]"
+
+
+def _respelled_dynamic(text: str) -> str | None:
+    return _DYNAMICS.get(text.casefold().rstrip("."), text.casefold())
+
+
 def _unpinned(respell: Callable[[str], str | None]) -> Callable[[str], str | None]:
     def cell(text: str) -> str | None:
         return _RESTS.get(text) or respell(text)
@@ -148,6 +173,8 @@ _CELLS: Final[dict[str, Callable[[str], str | None]]] = {
     "marks": respelled_mark,
     "fingers": _respelled_finger,
     "picks": _respelled_stroke,
+    "signs": _respelled_sign,
+    "dynamics": _respelled_dynamic,
 }
 
 

@@ -12,6 +12,7 @@ CELLS = {
     "chords": ". Bbmaj7 C/E N.C. F#m7b5 G*2",
     "rhythm": "w h. q.. q+e e s t g gs g! 3(e e e) 5:4(s s s s s) 3(q 3:2(e e e) q) (q e)*2 q*3",
     "marks": ". - pm+ac -+h b1/2 b1r pb3/2 v@2 in/ out\\ tr2 nh*2 (h .)*2",
+    "dynamics": "mf < - > . ppp",
     "fingers": "1 2 3 4 T 0 . 1+3+4",
     "picks": "d u p i m a . p+i+m",
 }
@@ -32,6 +33,14 @@ SOUNDS = {
 @pytest.mark.parametrize("word", SOUNDS)
 def test_what_sounds_is_kept_as_it_was_written(word: str) -> None:
     assert system(f"{word}  {SOUNDS[word]}") == {word: [SOUNDS[word]]}
+
+
+def test_rows_with_one_cell_a_bar() -> None:
+    found = system("degrees 1 | 2 | 3", "signs [A]+segno | . | dscoda+newline", "tempo rit | atempo |", "meter . | 3/4 | 3+2/8")
+    assert found["signs"] == ["[A]+segno", ".", "dscoda+newline"]
+    assert found["tempo"] == ["rit", "atempo"]
+    assert found["meter"] == [".", "3/4", "3+2/8"]
+    assert system("signs segno", "tempo rit |", "degrees 1") == {"signs": ["segno"], "tempo": ["rit"], "degrees": ["1"]}
 
 
 def test_words_take_quotes_and_signs_as_words() -> None:
