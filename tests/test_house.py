@@ -21,11 +21,12 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from tabforge import limits, schema
+from tabforge.fretboard.frettings import FRETTINGS, HIGHEST
 from tabforge.fretboard.layouts import KINDS
 from tabforge.model.pitch import PITCH_TEXT, parse_pitch
 from tabforge.model.techniques import MARK_TEXT, TECHNIQUES, Amount, parse_mark
 from tabforge.model.values import VALUES
-from tabforge.syntax import blocks, comments, document, field, grammar, runvalues, scalevalue, settings, values
+from tabforge.syntax import blocks, comments, document, field, grammar, neckvalues, runvalues, scalevalue, settings, values
 from tabforge.syntax.bars import MAX_BAR, MAX_ROW
 from tabforge.syntax.riffs import MAX_SYSTEMS
 
@@ -159,6 +160,7 @@ def test_the_rows() -> None:
     (DEFS["scale"], [document.ScaleSetting]),
     (DEFS["tempo"], [document.TempoSetting]),
     (DEFS["swing"]["anyOf"][1], [document.SwingSetting]),
+    (DEFS["capo"]["anyOf"][1], [document.CapoSetting]),
     (DEFS["system"], [document.System]),
     (DEFS["system"]["properties"]["voice2"], [document.Voice]),
     (DEFS["comment"], [document.Comment]),
@@ -183,7 +185,13 @@ SCALE: Final = DEFS["scale"]["properties"]
     ([SCALE[word]["maxItems"] for word in scalevalue.OWN], [scalevalue.MOST] * 3),
     (SETTING_OF["keys"]["anyOf"][0]["enum"], list(values.WALKS)),
     (SETTING_OF["keys"]["anyOf"][1]["maxItems"], values.MAX_KEYS),
-    (DEFS["capo"]["maximum"], values.MAX_CAPO),
+    (DEFS["capo"]["anyOf"][0]["maximum"], neckvalues.MAX_CAPO),
+    (DEFS["capo"]["anyOf"][1]["properties"]["fret"]["maximum"], neckvalues.MAX_CAPO),
+    (DEFS["capo"]["anyOf"][1]["properties"]["strings"]["maxItems"], limits.MAX_STRINGS),
+    (SETTING_OF["hand"]["enum"], list(neckvalues.HANDS)),
+    (DEFS["fretting"]["anyOf"][0]["enum"], list(FRETTINGS)),
+    (DEFS["fretting"]["anyOf"][1]["maxItems"], limits.MAX_FRET),
+    (DEFS["fretting"]["anyOf"][1]["items"]["maximum"], HIGHEST),
     ((DEFS["tempo"]["properties"]["bpm"]["minimum"], DEFS["tempo"]["properties"]["bpm"]["maximum"]), values.TEMPO_RANGE),
     (DEFS["swing"]["anyOf"][1]["properties"]["value"]["enum"], [value.letter for value in VALUES if value.flags in (1, 2)]),
     (DEFS["line"]["maxLength"], field.MAX_LINE),
@@ -195,8 +203,8 @@ SCALE: Final = DEFS["scale"]["properties"]
     (SETTING_OF["blocks"]["maxItems"], blocks.MAX_BLOCKS),
     (DEFS["lines"]["maxItems"], settings.MAX_LINES),
     (DEFS["riff"]["properties"]["systems"]["maxItems"], MAX_SYSTEMS),
-    ([DEFS[word]["maxItems"] for word in grammar.ROWS if word in DEFS and word not in {"meter", "tempo"}], [MAX_ROW] * 9),
-    ([DEFS[f"{row.word}Bar"]["maxLength"] for row in grammar.ROWS.values() if not row.per_bar], [MAX_BAR] * 9),
+    ([DEFS[word]["maxItems"] for word in grammar.ROWS if word in DEFS and word not in {"meter", "tempo"}], [MAX_ROW] * 10),
+    ([DEFS[f"{row.word}Bar"]["maxLength"] for row in grammar.ROWS.values() if not row.per_bar], [MAX_BAR] * 10),
     (SETTING_OF["comments"]["maxItems"], comments.MAX_COMMENTS),
     (DEFS["comment"]["properties"]["text"]["maxLength"], comments.MAX_COMMENT),
     (DEFS["string"]["maximum"], limits.MAX_STRINGS),

@@ -10,7 +10,8 @@ from tabforge.compile.report import Report
 from tabforge.compile.sounding import spelled_in
 from tabforge.compile.strokes import Stroke, mark_place
 from tabforge.diagnostics.catalogue import music
-from tabforge.fretboard.harmonics import harmonic, nodes
+from tabforge.fretboard.harmonics import harmonic
+from tabforge.limits import MAX_FRET
 from tabforge.model.events import NOTHING_ATTACHED, Event, Note
 from tabforge.model.pitch import Pitch
 from tabforge.model.techniques import BY_NAME, Mark, Role, with_role
@@ -92,20 +93,22 @@ def _sounding(pitch: Pitch, string: int, fret: int, stroke: Stroke, frame: Frame
         if mark.string not in (None, string):
             continue
         if mark.technique.name == "natural harmonic":
-            base, touched = frame.neck.midi_at(string, 0), fret
+            stopped, frets = 0, fret
         elif mark.technique.name in ("artificial harmonic", "tapped harmonic"):
-            base, touched = frame.neck.midi_at(string, fret), int(mark.amount or 12)
+            stopped, frets = fret, int(mark.amount or 12)
         else:
             continue
-        sounds = harmonic(touched)
+        neck, base = frame.neck, frame.neck.midi_at(string, stopped)
+        sounds = harmonic(neck.midi_at(string, stopped + frets) - base)
         if sounds is None:
+            over = [up for up in range(1, MAX_FRET + 1) if harmonic(neck.midi_at(string, stopped + up) - base) is not None]
             at, span = mark_place(stroke, report)
             report.add(
                 music.NO_NODE,
-                f"there is no harmonic {touched} frets up",
+                f"there is no harmonic {frets} frets up",
                 at,
                 span=span,
-                expected="a fret over a node: " + ", ".join(str(node) for node in nodes()),
+                expected="a fret over a node: " + ", ".join(map(str, over)),
             )
             return pitch
         return spelled_in(base + sounds, frame)

@@ -10,7 +10,18 @@ from tabforge.compile.report import Report
 from tabforge.compile.scales import scale_in_force
 from tabforge.diagnostics import nearest
 from tabforge.diagnostics.catalogue import music
-from tabforge.fretboard.instruments import INSTRUMENTS, find_instrument, find_tuning, instrument_names, tuning_of, tunings_of
+from tabforge.diagnostics.catalogue import neck as neck_codes
+from tabforge.fretboard.frettings import rises
+from tabforge.fretboard.instruments import (
+    INSTRUMENTS,
+    find_instrument,
+    find_tuning,
+    fretting_named,
+    instrument_names,
+    neck_of,
+    tuning_of,
+    tunings_of,
+)
 from tabforge.fretboard.neck import Neck
 from tabforge.model.meter import Meter, Swing, Tempo
 from tabforge.model.pitch import parse_pitch
@@ -26,10 +37,14 @@ FOUR_FOUR = Meter(groups=(4,), unit=4)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Frame:
-    """The settings in force. ``move`` is the interval the whole study is moved by; None in its own key."""
+    """The settings in force. ``move`` is the interval the whole study is moved by; None in its own key.
+
+    ``partial_capo`` is a fret and the strings a capo lies on; the neck knows nothing of it.
+    """
 
     instrument: Instrument
     neck: Neck
+    partial_capo: tuple[int, tuple[int, ...]] | None = None
     scale: Scale | None = None
     meter: Meter = FOUR_FOUR
     tempo: Tempo | None = None
@@ -60,18 +75,13 @@ def header_frame(study: Study, move: Interval | None, report: Report) -> Frame:
             help="`tabforge list instruments` shows them all",
         )
         instrument = INSTRUMENTS["guitar"]
-    frame = Frame(instrument=instrument, neck=_neck(instrument, instrument.tuning, 0), move=move)
+    frame = Frame(instrument=instrument, neck=neck_of(instrument, instrument.tuning, 0, instrument.fretting), move=move)
     return changed(frame, study, (), report)
 
 
 def changed(frame: Frame, settings: Settings, at: Pointer, report: Report) -> Frame:
     """The frame with what a header or a block says."""
-    tuning, capo = frame.tuning, frame.capo
-    if "tuning" in settings:
-        tuning = _tuning(frame.instrument, settings["tuning"], (*at, "tuning"), report) or tuning
-    capo = settings.get("capo", capo)
-    neck = frame.neck if (tuning, capo) == (frame.tuning, frame.capo) else _neck(frame.instrument, tuning, capo)
-    frame = replace(frame, neck=neck)
+    frame = _tuned(frame, settings, at, report)
     if "meter" in settings:
         frame = replace(frame, meter=meter_of(settings["meter"]))
     if "tempo" in settings:
@@ -94,14 +104,55 @@ def changed(frame: Frame, settings: Settings, at: Pointer, report: Report) -> Fr
     return replace(frame, pickup=pickup)
 
 
-def _neck(instrument: Instrument, tuning: Tuning, capo: int) -> Neck:
-    return Neck(tuning=tuning, capo=capo, frets=instrument.frets, scale_length=instrument.scale_length)
+def _tuned(frame: Frame, settings: Settings, at: Pointer, report: Report) -> Frame:
+    """The frame with the neck, the capo and the partial capo that are set."""
+    tuning, capo, fretting = frame.tuning, frame.capo, frame.neck.fretting
+    if "tuning" in settings:
+        tuning = _tuning(frame.instrument, settings["tuning"], (*at, "tuning"), report) or tuning
+    if "fretting" in settings:
+        fretting = _fretting(frame.instrument, settings["fretting"], (*at, "fretting"), report)
+    partial = frame.partial_capo
+    if "capo" in settings:
+        given = settings["capo"]
+        capo, partial = (given, None) if isinstance(given, int) else (0, (given["fret"], tuple(given["strings"])))
+    if (tuning, capo, fretting) != (frame.tuning, frame.capo, frame.neck.fretting):
+        frame = replace(frame, neck=neck_of(frame.instrument, tuning, capo, fretting))
+    if partial and ("capo" in settings or "tuning" in settings):
+        partial = _partial(partial, len(tuning), (*at, "capo" if "capo" in settings else "tuning"), report)
+    return replace(frame, partial_capo=partial) if partial != frame.partial_capo else frame
+
+
+def _partial(partial: tuple[int, tuple[int, ...]], count: int, at: Pointer, report: Report) -> tuple[int, tuple[int, ...]] | None:
+    """A partial capo, if the strings it lies on exist."""
+    missing = [string for string in partial[1] if string > count]
+    for string in missing:
+        report.add(
+            music.NO_SUCH_STRING,
+            f"the capo cannot lie on string {string}: this tuning has {count} strings",
+            at,
+            expected=f"strings from 1 to {count}",
+        )
+    return None if missing else partial
+
+
+def _fretting(instrument: Instrument, given: str | list[int], at: Pointer, report: Report) -> tuple[int, ...]:
+    if isinstance(given, str):
+        return fretting_named(instrument, given) or ()
+    if not rises(tuple(given)):
+        report.add(
+            neck_codes.BAD_FRETTING,
+            "the frets of this fretting do not rise",
+            at,
+            expected="for each fret more half steps than for the one before: 2 4 5 7 9 10 12",
+        )
+        return instrument.fretting
+    return tuple(given)
 
 
 def _tuning(instrument: Instrument, given: str | list[str], at: Pointer, report: Report) -> Tuning | None:
     if isinstance(given, list):
         pitches = [parse_pitch(text) for text in given]
-        return tuning_of([pitch for pitch in pitches if pitch is not None])
+        return tuning_of([pitch for pitch in pitches if pitch is not None], nuts=instrument.tuning.nuts)
     tuning = find_tuning(instrument, given)
     if tuning is None:
         names = list(tunings_of(instrument))

@@ -15,6 +15,7 @@ from tabforge.diagnostics.catalogue import music
 from tabforge.fretboard.explain import diagnose
 from tabforge.fretboard.ladder import Ladder
 from tabforge.fretboard.layouts import Extent, Layout, Placed, lay_out
+from tabforge.fretboard.neck import Neck
 from tabforge.model.pitch import Pitch
 from tabforge.source import Span
 from tabforge.syntax.document import Block, LayoutSetting
@@ -155,11 +156,8 @@ def _layout(given: LayoutSetting, frame: Frame, at: Pointer, resolver: Resolver,
             )
     fret = given.get("fret")
     if fret is not None and frame.move is not None:
-        fret += frame.move.semitones
-        while fret < (1 if given["kind"] == "position" else 0):
-            fret += 12
-        while fret > frame.neck.last and fret >= 12:
-            fret -= 12
+        string = min(given.get("from", 1), count)
+        fret = _moved(fret, string, 1 if given["kind"] == "position" else 0, frame.move.semitones, frame.neck)
     degree = _one(given.get("degree"), (*at, "degree"), resolver, report)
     return Layout(
         kind=given["kind"],
@@ -170,3 +168,12 @@ def _layout(given: LayoutSetting, frame: Frame, at: Pointer, resolver: Resolver,
         degree=degree,
     )
 
+
+def _moved(fret: int, string: int, least: int, by: int, neck: Neck) -> int:
+    """The fret of a layout in another key: where the pitch at that fret goes, in an octave that the string has."""
+    midi = neck.midi_at(string, fret) + by
+    while midi < neck.midi_at(string, least):
+        midi += 12
+    while midi > neck.midi_at(string, neck.last) and midi - 12 >= neck.midi_at(string, 0):
+        midi -= 12
+    return neck.fret_from(midi, string)

@@ -66,6 +66,8 @@ def section_of(block: Block, title: str, frame: Frame, at: Pointer, shop: Worksh
         title=title,
         tuning=frame.tuning,
         capo=frame.capo,
+        partial_capo=frame.partial_capo,
+        fretting=frame.neck.fretting,
         scale=frame.scale,
         swing=frame.swing,
         text=tuple(block.get("text", ())),

@@ -9,6 +9,8 @@ from typing import Final, NamedTuple
 from tabforge.compile.frame import Frame
 from tabforge.diagnostics import Code
 from tabforge.diagnostics.catalogue import music
+from tabforge.diagnostics.catalogue import neck as neck_codes
+from tabforge.fretboard.words import missing_fret
 from tabforge.model.pitch import Pitch, parse_pitch, spell_plainly
 from tabforge.theory.degrees import DegreeProblem, resolve_degree, spell_in_scale
 from tabforge.theory.intervals import transpose
@@ -46,6 +48,7 @@ class Resolver:
     frame: Frame
     string: int | None = None
     memo: dict[str, Sound | Problem] = field(default_factory=dict)
+    fretted: dict[tuple[int, str], Want | Problem] = field(default_factory=dict)
     spelled: dict[int, Pitch] = field(default_factory=dict)
 
     def sounds(self, kind: str, texts: Sequence[str]) -> list[Sound | Problem]:
@@ -92,16 +95,16 @@ class Resolver:
         if isinstance(pitch, Problem):
             return pitch
         if fret is not None and string is not None:
-            fret += self._shift
-            there = self.frame.neck.midi_at(string, fret)
-            if self._off(fret):
-                return self._no_fret(fret)
+            moved = self._moved(string, fret)
+            if isinstance(moved, Problem):
+                return moved
+            fret, there = moved, self.frame.neck.midi_at(string, moved)
             if there != pitch.midi:
-                lies = self.frame.neck.fret_of(pitch.midi, string)
+                lies = self.frame.neck.fret_of(pitch.midi - self._shift, string)
                 return Problem(
                     music.PIN_IS_OTHER,
                     f"string {string}, fret {fret} is {self._spell(there)}, not {pitch}",
-                    f"{name}@{string}:{lies - self._shift}" if lies is not None else None,
+                    f"{name}@{string}:{lies}" if lies is not None else None,
                     None if lies is not None else f"string {string} does not have {pitch} at all",
                 )
         return Want(pitch, string, fret)
@@ -139,28 +142,44 @@ class Resolver:
                 return Problem(music.NO_STRING_YET, f"fret {first} of which string?", f"6:{first}, for example")
             if string > len(self.frame.tuning):
                 return self._no_string(string)
-            if first == "x":
-                wants.append(Want(self._at(string, 0), string, 0, True))
-                continue
-            fret = int(first) + self._shift
-            if self._off(fret):
-                return self._no_fret(fret)
-            wants.append(Want(self._at(string, fret), string, fret))
+            want = self.fretted.get((string, first))
+            if want is None:
+                want = self.fretted[string, first] = self._fret(string, first)
+            if isinstance(want, Problem):
+                return want
+            wants.append(want)
         return tuple(wants)
+
+    def _fret(self, string: int, text: str) -> Want | Problem:
+        if text == "x":
+            return Want(self._at(string, 0), string, 0, True)
+        fret = self._moved(string, int(text))
+        return fret if isinstance(fret, Problem) else Want(self._at(string, fret), string, fret)
 
     @property
     def _shift(self) -> int:
         return self.frame.move.semitones if self.frame.move else 0
 
-    def _off(self, fret: int) -> bool:
-        return not 0 <= fret <= self.frame.neck.last
-
-    def _no_fret(self, fret: int) -> Problem:
-        last, capo = self.frame.neck.last, self.frame.capo
-        if self.frame.move is not None:
-            return Problem(music.CANNOT_MOVE, f"in this key the note would lie at fret {fret}", f"a fret from 0 to {last}")
-        after = f" above the capo at fret {capo}" if capo else ""
-        return Problem(music.BEYOND_NECK, f"there is no fret {fret}: the neck ends at fret {last}{after}", f"a fret from 0 to {last}")
+    def _moved(self, string: int, fret: int) -> int | Problem:
+        """A fret as it was written, moved with the key: to the fret of the same string that gives the moved pitch."""
+        neck, shift = self.frame.neck, self._shift
+        if not neck.has(string, fret):
+            headline, expected = missing_fret(neck, string, fret)
+            return Problem(neck_codes.SHORT_STRING if 0 < fret <= neck.last else music.BEYOND_NECK, headline, expected)
+        if not shift:
+            return fret
+        midi = neck.midi_at(string, fret) + shift
+        moved = neck.fret_of(midi, string)
+        if moved is not None:
+            return moved
+        if not neck.fretting and not neck.tuning.nut(string):
+            return Problem(music.CANNOT_MOVE, f"in this key the note would lie at fret {fret + shift}", f"a fret from 0 to {neck.last}")
+        low, high = (self._at(string, at) for at in (0, neck.last))
+        return Problem(
+            music.CANNOT_MOVE,
+            f"in this key the note would be {self._spell(midi)}, which string {string} does not have",
+            f"a note that string {string} has a fret for, from {low} to {high}",
+        )
 
     def _no_string(self, string: int) -> Problem:
         count = len(self.frame.tuning)

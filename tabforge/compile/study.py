@@ -64,6 +64,7 @@ def compile_study(study: Study, origins: Origins) -> tuple[Score | None, tuple[D
         instrument=frame.instrument,
         divisions=divisions,
         sections=_closed(_tempos_that_change(sections)),
+        left_handed=study.get("hand") == "left",
     )
     return score, report.finish()
 
@@ -119,6 +120,8 @@ def _text_section(block: Block, frame: Frame, report: Report, index: int) -> Sec
         title=block.get("name", ""),
         tuning=frame.tuning,
         capo=frame.capo,
+        partial_capo=frame.partial_capo,
+        fretting=frame.neck.fretting,
         scale=frame.scale,
         bars=(),
         text=tuple(block.get("lines", ())),

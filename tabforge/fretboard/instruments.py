@@ -6,6 +6,9 @@ ukulele and no mandolin; the nearest plucked sound stands in.
 
 Clefs: the guitar family is written in the G clef and sounds an octave lower, basses in the F clef likewise; small instruments
 sound as written.
+
+Dulcimers have a diatonic fretting (see ``frettings``); their number of frets differs from maker to maker, two octaves and a little more
+are usual (common practice, no source).
 """
 
 from __future__ import annotations
@@ -14,11 +17,23 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Final, NamedTuple
 
+from tabforge.fretboard.frettings import CHROMATIC, FRETTINGS, fretting_up_to
+from tabforge.fretboard.neck import Neck
 from tabforge.fretboard.tunings import STANDARD, named_tunings, tuning_named, tuning_of
 from tabforge.model.tuning import Instrument, Tuning
 from tabforge.theory.names import fold
 
-__all__ = ["INSTRUMENTS", "find_instrument", "find_tuning", "instrument_names", "tuning_of", "tunings_of"]
+__all__ = [
+    "INSTRUMENTS",
+    "find_instrument",
+    "find_tuning",
+    "fretting_named",
+    "instrument_names",
+    "neck_of",
+    "reach_of",
+    "tuning_of",
+    "tunings_of",
+]
 
 
 class _Clef(NamedTuple):
@@ -41,7 +56,11 @@ _BANJO: Final = 106
 
 @dataclass(frozen=True, slots=True)
 class _Row:
-    """An instrument: name, label, set of strings (see ``tunings``), frets, scale length in mm, clef, program, other names."""
+    """An instrument: name, label, set of strings (see ``tunings``), frets, scale length in mm, clef, program, other names.
+
+    ``note``: what a writer should know, such as how courses are written. Where ``fretting`` is not chromatic, ``frets`` is the number of
+    half steps that the neck reaches.
+    """
 
     name: str
     label: str
@@ -51,6 +70,15 @@ class _Row:
     clef: _Clef
     program: int
     others: tuple[str, ...] = ()
+    note: str = ""
+    fretting: str = CHROMATIC
+
+
+def _pairs(count: str) -> str:
+    return f"written as {count} strings, each for its pair"
+
+
+_OCTAVES: Final = "; octaves within a pair are not written out"
 
 
 _ROWS: Final = (
@@ -58,8 +86,7 @@ _ROWS: Final = (
     _Row("acoustic guitar", "Acoustic Guitar", "guitar", 20, 645, _G_BELOW, _STEEL, ("steel-string guitar", "acoustic", "western guitar")),
     _Row("classical guitar", "Classical Guitar", "guitar", 19, 650, _G_BELOW, _NYLON, ("nylon-string guitar", "nylon guitar")),
     _Row("electric guitar", "Electric Guitar", "guitar", 24, 648, _G_BELOW, _CLEAN, ("electric", "e-guitar")),
-    # Written as six strings: each stands for its pair.
-    _Row("twelve-string guitar", "Twelve-String Guitar", "guitar", 20, 645, _G_BELOW, _STEEL, ("twelve-string",)),
+    _Row("twelve-string guitar", "Twelve-String Guitar", "guitar", 20, 645, _G_BELOW, _STEEL, ("twelve-string",), _pairs("six") + _OCTAVES),
     _Row("seven-string guitar", "Seven-String Guitar", "seven-string guitar", 24, 648, _G_BELOW, _CLEAN, ("seven-string",)),
     _Row("eight-string guitar", "Eight-String Guitar", "eight-string guitar", 24, 686, _G_BELOW, _CLEAN, ("eight-string",)),
     _Row("baritone guitar", "Baritone Guitar", "baritone guitar", 24, 686, _G_BELOW, _CLEAN, ("baritone",)),
@@ -71,29 +98,36 @@ _ROWS: Final = (
     _Row("soprano ukulele", "Soprano Ukulele", "ukulele", 12, 346, _G, _NYLON, ("soprano uke", "standard ukulele")),
     _Row("tenor ukulele", "Tenor Ukulele", "ukulele", 19, 432, _G, _NYLON, ("tenor uke",)),
     _Row("baritone ukulele", "Baritone Ukulele", "baritone ukulele", 19, 511, _G_BELOW, _NYLON, ("baritone uke",)),
-    _Row("mandolin", "Mandolin", "mandolin", 20, 352, _G, _STEEL),
-    _Row("mandola", "Mandola", "mandola", 20, 419, _G_BELOW, _STEEL, ("tenor mandola",)),
-    _Row("octave mandolin", "Octave Mandolin", "octave mandolin", 20, 533, _G_BELOW, _STEEL, ("octave mandola", "irish bouzouki")),
-    _Row("mandocello", "Mandocello", "mandocello", 20, 635, _F, _STEEL, ("mandoncello",)),
+    _Row("mandolin", "Mandolin", "mandolin", 20, 352, _G, _STEEL, (), _pairs("four")),
+    _Row("mandola", "Mandola", "mandola", 20, 419, _G_BELOW, _STEEL, ("tenor mandola",), _pairs("four")),
+    _Row("octave mandolin", "Octave Mandolin", "octave mandolin", 20, 533, _G_BELOW, _STEEL, ("octave mandola", "irish bouzouki"),
+         _pairs("four")),
+    _Row("mandocello", "Mandocello", "mandocello", 20, 635, _F, _STEEL, ("mandoncello",), _pairs("four")),
     _Row("five-string banjo", "Five-String Banjo", "five-string banjo", 22, 667, _G_BELOW, _BANJO, ("banjo",)),
     _Row("tenor banjo", "Tenor Banjo", "tenor banjo", 19, 584, _G_BELOW, _BANJO, ("four-string banjo",)),
     _Row("plectrum banjo", "Plectrum Banjo", "plectrum banjo", 22, 667, _G_BELOW, _BANJO),
-    _Row("charango", "Charango", "charango", 18, 370, _G, _NYLON),
+    _Row("charango", "Charango", "charango", 18, 370, _G, _NYLON, (), _pairs("five") + _OCTAVES),
     _Row("cavaquinho", "Cavaquinho", "cavaquinho", 17, 335, _G, _STEEL),
+    _Row("mountain dulcimer", "Mountain Dulcimer", "mountain dulcimer", 29, 686, _G_BELOW, _STEEL,
+         ("dulcimer", "appalachian dulcimer", "lap dulcimer"), "written as three strings; a paired melody string is string 1", "diatonic"),
+    _Row("stick dulcimer", "Stick Dulcimer", "stick dulcimer", 24, 560, _G_BELOW, _STEEL, ("dulcimer guitar",), "", "diatonic"),
 )
 
 
 def _instrument(row: _Row) -> Instrument:
+    fretting = fretting_up_to(row.fretting, row.frets)
     return Instrument(
         name=row.name,
         label=row.label,
         tuning=named_tunings(row.strings)[STANDARD],
-        frets=row.frets,
+        frets=len(fretting) or row.frets,
         scale_length=row.scale_length,
         clef=row.clef.sign,
         clef_line=row.clef.line,
         clef_octave=row.clef.octave,
         program=row.program,
+        fretting=fretting,
+        note=row.note,
     )
 
 
@@ -127,3 +161,18 @@ def tunings_of(instrument: Instrument) -> dict[str, Tuning]:
 def find_tuning(instrument: Instrument, name: str) -> Tuning | None:
     """A tuning of an instrument by its name (``drop D``), another name of it or its letters (``DADGAD``); None if there is none."""
     return tuning_named(_STRINGS[instrument.name], name)
+
+
+def reach_of(instrument: Instrument) -> int:
+    """Half steps from an open string to the last fret of an instrument."""
+    return instrument.fretting[-1] if instrument.fretting else instrument.frets
+
+
+def fretting_named(instrument: Instrument, name: str) -> tuple[int, ...] | None:
+    """A named fretting on an instrument's neck, or None if there is none of this name."""
+    return fretting_up_to(name, reach_of(instrument)) if name in FRETTINGS else None
+
+
+def neck_of(instrument: Instrument, tuning: Tuning, capo: int, fretting: tuple[int, ...]) -> Neck:
+    """An instrument's neck, tuned and fretted like that: an empty fretting has a fret for each half step, as far as the neck reaches."""
+    return Neck(tuning=tuning, capo=capo, frets=reach_of(instrument), scale_length=instrument.scale_length, fretting=fretting)

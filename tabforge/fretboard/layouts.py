@@ -68,10 +68,12 @@ def _along(layout: Layout, ladder: Ladder, extent: Extent, neck: Neck) -> tuple[
     high = ladder.at_or_below(neck.midi_at(string, neck.last))
     if low > high:
         return [], Trouble(kind=Kind.LAYOUT_EMPTY, string=string)
-    line: Rungs = [
-        (rung, (string, ladder.midi(rung) - neck.midi_at(string, 0))) for rung in range(low, high + 1)
-    ]
-    return cut(line, ladder, extent)
+    frets = [(rung, neck.fret_of(ladder.midi(rung), string)) for rung in range(low, high + 1)]
+    line, trouble = cut([(rung, None if fret is None else (string, fret)) for rung, fret in frets], ladder, extent)
+    missing = tuple(ladder.midi(rung) for rung, place in line if place is None)
+    if missing:
+        return [], Trouble(kind=Kind.LAYOUT_UNFRETTED, string=string, missing=missing)
+    return line, trouble
 
 
 def _free(layout: Layout, ladder: Ladder, extent: Extent, neck: Neck) -> tuple[Rungs, Trouble | None]:

@@ -41,12 +41,14 @@ def _alone(note: Wanted, neck: Neck) -> Trouble | None:
     """What keeps a single note from being played, or None."""
     if note.string is not None and not 1 <= note.string <= len(neck.tuning):
         return Trouble(kind=Kind.NO_STRING, limit=len(neck.tuning), nearest=_first(neck.places(note.midi)))
-    if note.fret is not None and note.fret > neck.last:
-        return Trouble(kind=Kind.NO_FRET, limit=neck.last, nearest=_first(neck.places(note.midi)))
+    if note.fret is not None and not neck.has(note.string or 1, note.fret):
+        kind = Kind.NO_FRET if note.fret > neck.last else Kind.SHORT_STRING
+        return Trouble(kind=kind, limit=neck.last, nearest=_first(neck.places(note.midi)))
     if options(note, neck):
         return None
     if not neck.places(note.midi):
-        kind = Kind.BELOW if note.midi < neck.lowest else Kind.ABOVE if note.midi > neck.highest else Kind.NOWHERE
+        between = Kind.UNFRETTED if neck.fretting else Kind.NOWHERE
+        kind = Kind.BELOW if note.midi < neck.lowest else Kind.ABOVE if note.midi > neck.highest else between
         limit = neck.highest if kind is Kind.ABOVE else neck.lowest
         return Trouble(kind=kind, limit=limit, nearest=_octaves(note.midi, neck))
     if note.string is None:

@@ -49,7 +49,7 @@ def _start(layout: Layout, ladder: Ladder, extent: Extent, neck: Neck) -> tuple[
     string = layout.from_string
     nut = neck.midi_at(string, 0)
     if layout.fret is not None:
-        rung, moved = ladder.at_or_above(nut + layout.fret), 0
+        rung, moved = ladder.at_or_above(neck.midi_at(string, layout.fret)), 0
     elif layout.degree is not None:
         rung, moved = ladder.at_or_above(nut + (layout.degree.midi - nut) % 12), 0
     else:
@@ -59,6 +59,8 @@ def _start(layout: Layout, ladder: Ladder, extent: Extent, neck: Neck) -> tuple[
             rung += moved * len(ladder.offsets)
     midi = ladder.midi(rung)
     if neck.fret_of(midi, string) is None:
+        if nut < midi < neck.midi_at(string, neck.last):
+            return rung, moved, Trouble(kind=Kind.LAYOUT_UNFRETTED, string=string, missing=(midi,))
         return rung, moved, Trouble(kind=Kind.LAYOUT_START, midi=midi, string=string, fret=layout.fret, limit=neck.last)
     return rung, moved, None
 
@@ -81,26 +83,37 @@ def _walk(layout: Layout, ladder: Ladder, neck: Neck, start: int, end: int | Non
             if end is not None and rung > end:
                 return line, None
             midi = ladder.midi(rung)
-            fret = midi - neck.midi_at(string, 0)
-            if not 0 <= fret <= neck.last:
-                kind = Kind.LAYOUT_LOW if fret < 0 else Kind.LAYOUT_HIGH
-                limit = neck.midi_at(string, 0) if fret < 0 else neck.last
-                return [], Trouble(kind=kind, midi=midi, string=string, fret=fret, limit=limit)
+            fret = neck.fret_of(midi, string)
+            if fret is None:
+                return [], _off(midi, string, neck)
             line.append((rung, (string, fret)))
             rung += 1
     return line, None
 
 
+def _off(midi: int, string: int, neck: Neck) -> Trouble:
+    """Why a string does not have a pitch of the line."""
+    lowest, highest = neck.midi_at(string, 0), neck.midi_at(string, neck.last)
+    if midi < lowest:
+        return Trouble(kind=Kind.LAYOUT_LOW, midi=midi, string=string, limit=lowest)
+    if midi > highest:
+        fret = neck.last + midi - highest
+        return Trouble(kind=Kind.LAYOUT_HIGH, midi=midi, string=string, fret=fret, limit=neck.last)
+    return Trouble(kind=Kind.LAYOUT_UNFRETTED, string=string, missing=(midi,))
+
+
 def _with_start(trouble: Trouble, layout: Layout, ladder: Ladder, neck: Neck, start: int) -> Trouble:
     """The trouble with the nearest fret from which the whole layout fits: on the same degree if there is one, else on any."""
     string = layout.from_string
-    wanted = ladder.midi(start) - neck.midi_at(string, 0)
+    wanted = ladder.midi(start)
     fits = []
     for fret in range(neck.last + 1):
+        if not neck.has(string, fret):
+            continue
         rung = ladder.at_or_above(neck.midi_at(string, fret))
         if ladder.midi(rung) == neck.midi_at(string, fret) and _walk(layout, ladder, neck, rung, None)[1] is None:
             other = (rung - start) % len(ladder.offsets) != 0
-            fits.append((other, abs(fret - wanted), fret))
+            fits.append((other, abs(neck.midi_at(string, fret) - wanted), fret))
     if not fits:
         return trouble
     return replace(trouble, nearest_fret=min(fits)[2])

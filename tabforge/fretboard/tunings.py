@@ -152,8 +152,7 @@ TUNINGS: Final[dict[str, tuple[TuningRow, ...]]] = {
     ),
     "mandocello": (_t(STANDARD, "C2 G2 D3 A3"),),
     "five-string banjo": (
-        # Re-entrant: the short fifth string is the highest. It begins at the fifth fret of the neck; here it is
-        # treated as an ordinary string whose frets count from its own nut.
+        # Re-entrant: the short fifth string is the highest.
         _t(STANDARD, "G4 D3 G3 B3 D4", "open G"),
         _t("C", "G4 C3 G3 B3 D4", "drop C"),
         _t("double C", "G4 C3 G3 C4 D4"),
@@ -172,24 +171,39 @@ TUNINGS: Final[dict[str, tuple[TuningRow, ...]]] = {
     ),
     "charango": (_t(STANDARD, "G4 C5 E5 A4 E5"),),  # re-entrant; of the paired third string, the higher one
     "cavaquinho": (_t(STANDARD, "D4 G4 B4 D5"), _t("DGBE", "D4 G4 B4 E5")),
+    "mountain dulcimer": (
+        # Named for the mode that a diatonic melody string, string 1, gives from the keynote D upward.
+        _t(STANDARD, "D3 A3 D4", "mixolydian"),
+        _t("DAA", "D3 A3 A3", "ionian"),
+        _t("DAC", "D3 A3 C4", "aeolian"),
+        _t("DAG", "D3 A3 G3", "dorian"),
+        _t("DGD", "D3 G3 D4"),
+    ),
+    "stick dulcimer": (_t(STANDARD, "G3 D4 G4"), _t("DAD", "D3 A3 D4")),
 }
 """Set of strings → its tunings, the standard one first."""
 
-
-def tuning_of(pitches: Sequence[Pitch], name: str | None = None) -> Tuning:
-    """A tuning by its open strings, written from the last string to the first (low to high)."""
-    return Tuning(strings=tuple(reversed(pitches)), name=name)
+NUTS: Final[dict[str, tuple[int, ...]]] = {"five-string banjo": (0, 0, 0, 0, 5)}
+"""Set of strings → the fret at which each string begins, from string 1, where some are short."""
 
 
-def _tuning(row: TuningRow) -> Tuning:
+def tuning_of(pitches: Sequence[Pitch], name: str | None = None, nuts: tuple[int, ...] = ()) -> Tuning:
+    """A tuning by its open strings, written from the last string to the first (low to high).
+
+    ``nuts`` are those of the instrument, from string 1; they hold if there are as many strings.
+    """
+    return Tuning(strings=tuple(reversed(pitches)), name=name, nuts=nuts if len(nuts) == len(pitches) else ())
+
+
+def _tuning(row: TuningRow, nuts: tuple[int, ...]) -> Tuning:
     pitches = [parse_pitch(text) for text in row.pitches.split()]
-    return tuning_of([pitch for pitch in pitches if pitch is not None], row.name)
+    return tuning_of([pitch for pitch in pitches if pitch is not None], row.name, nuts)
 
 
 @cache
 def named_tunings(strings: str) -> dict[str, Tuning]:
     """Name → tuning, for a set of strings. KeyError for one that is not in the table."""
-    return {row.name: _tuning(row) for row in TUNINGS[strings]}
+    return {row.name: _tuning(row, NUTS.get(strings, ())) for row in TUNINGS[strings]}
 
 
 @cache

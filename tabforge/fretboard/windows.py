@@ -54,6 +54,9 @@ def _window(
         return [], Trouble(kind=Kind.LAYOUT_EMPTY)
     line, trouble = cut(line, ladder, extent)
     missing = tuple(ladder.midi(rung) for rung, place in line if place is None)
+    unfretted = tuple(midi for midi in missing if neck.fretting and not neck.places(midi))
+    if unfretted:
+        return [], Trouble(kind=Kind.LAYOUT_UNFRETTED, missing=unfretted)
     if missing:
         return [], Trouble(kind=Kind.LAYOUT_HOLE, missing=missing)
     return line, trouble

@@ -58,3 +58,15 @@ def spoken(place: Place) -> str:
     """A place in words."""
     string, fret = place
     return f"string {string}, fret {fret}" if fret else f"string {string}, open"
+
+
+def missing_fret(neck: Neck, string: int, fret: int) -> tuple[str, str]:
+    """What is said of a fret that a string does not have: a headline, and which frets it has."""
+    nut, last = neck.tuning.nut(string), neck.last
+    above = f" with the capo at fret {neck.capo}" if neck.capo else ""
+    if 0 < fret <= nut:
+        return (
+            f"string {string} has no fret {fret}: it begins at fret {nut}, and its frets are counted along the neck",
+            f"0 for the open string, or a fret from {nut + 1} to {last}" if nut < last else "0 for the open string",
+        )
+    return f"there is no fret {fret}: the neck ends at fret {last}{above}", f"a fret from 0 to {last}"

@@ -66,6 +66,18 @@ def high(words: Words) -> Said:
     )
 
 
+def unfretted(words: Words) -> Said:
+    """A layout of notes that the neck has no frets for."""
+    missing = ", ".join(words.name(midi) for midi in words.trouble.missing)
+    where = f"string {words.trouble.string} has" if words.trouble.string else "this neck has"
+    return (
+        f"{where} no fret for {missing}{words.capo}",
+        "leaves out notes",
+        None,
+        "choose a scale or tones that the frets give, another string, or another tuning",
+    )
+
+
 def hole(words: Words) -> Said:
     """A layout that leaves notes out."""
     missing = ", ".join(words.name(midi) for midi in words.trouble.missing)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tabforge.fretboard.words import Said, Words
+from tabforge.fretboard.words import Said, Words, missing_fret
 
 
 def below(words: Words) -> Said:
@@ -37,6 +37,16 @@ def nowhere(words: Words) -> Said:
     )
 
 
+def unfretted(words: Words) -> Said:
+    """A pitch between two frets that are more than a half step apart."""
+    return (
+        f"no fret of this neck gives {words.wanted}{words.capo}",
+        "between two frets",
+        None,
+        words.nearest(),
+    )
+
+
 def no_string(words: Words) -> Said:
     """A string that does not exist."""
     string, count = words.trouble.string, words.trouble.limit
@@ -45,16 +55,18 @@ def no_string(words: Words) -> Said:
 
 def no_fret(words: Words) -> Said:
     """A fret that does not exist."""
-    fret, last = words.trouble.fret, words.trouble.limit
-    return f"there is no fret {fret}: the neck ends at fret {last}{words.capo}", "", f"a fret from 0 to {last}", words.nearest()
+    headline, expected = missing_fret(words.neck, words.trouble.string or 1, words.trouble.fret or 0)
+    return headline, "", expected, words.nearest()
 
 
 def not_on_string(words: Words) -> Said:
     """A pinned string without the pitch."""
     string = words.trouble.string or 1
     low, high = words.neck.midi_at(string, 0), words.neck.midi_at(string, words.neck.last)
+    inside = low < (words.trouble.midi or 0) < high
+    why = "it lies between two frets" if inside else f"it goes from {words.name(low)} to {words.name(high)}"
     return (
-        f"string {string} does not have {words.wanted}: it goes from {words.name(low)} to {words.name(high)}{words.capo}",
+        f"string {string} does not have {words.wanted}: {why}{words.capo}",
         f"not on string {string}",
         None,
         words.nearest(),

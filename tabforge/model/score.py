@@ -95,6 +95,7 @@ class Section:
 
     ``title`` is the block's name, followed by its key when the study is written in several. ``text`` holds teaching notes, a line each.
     ``partial_capo`` is a fret and the strings a capo lies on that not all strings are under: words only, it changes no pitch.
+    ``fretting`` has for each fret of the neck the half steps above the open string, without capo; it is empty where every fret gives one.
     """
 
     title: str
@@ -102,6 +103,7 @@ class Section:
     capo: int
     bars: tuple[Bar, ...]
     partial_capo: tuple[int, tuple[int, ...]] | None = None
+    fretting: tuple[int, ...] = ()
     scale: Scale | None = None
     swing: Swing | None = None
     text: tuple[str, ...] = ()

@@ -11,15 +11,21 @@ from tabforge.model.pitch import Pitch
 class Tuning:
     """Open strings. ``strings[0]`` is string 1 as the trade counts: the one nearest the floor, on a guitar the highest.
 
-    ``name`` is the named tuning, or None for one given by its pitches.
+    ``name`` is the named tuning, or None for one given by its pitches. ``nuts`` has for each string, from string 1, the fret of the neck at
+    which it begins: 0 for an ordinary string, 5 for the short string of a banjo. It is empty where all strings are ordinary.
     """
 
     strings: tuple[Pitch, ...]
     name: str | None = None
+    nuts: tuple[int, ...] = ()
 
     def open(self, string: int) -> Pitch:
         """Pitch of an open string (1-based) without capo."""
         return self.strings[string - 1]
+
+    def nut(self, string: int) -> int:
+        """The fret of the neck at which a string (1-based) begins."""
+        return self.nuts[string - 1] if self.nuts else 0
 
     def __len__(self) -> int:
         return len(self.strings)
@@ -32,7 +38,9 @@ class Tuning:
 class Instrument:
     """A fretted instrument. ``clef_octave`` is MusicXML's clef-octave-change; ``program`` a General MIDI program, 1 to 128.
 
-    ``scale_length`` is the vibrating string's length in millimetres; ``frets`` the highest fret.
+    ``scale_length`` is the vibrating string's length in millimetres; ``frets`` the number of frets, and so the highest one.
+    ``fretting`` has for each fret the half steps that it gives above the open string; it is empty where each fret gives one more.
+    ``note`` is what a writer should know of how the instrument is written.
     """
 
     name: str
@@ -44,3 +52,5 @@ class Instrument:
     clef_line: int
     clef_octave: int
     program: int
+    fretting: tuple[int, ...] = ()
+    note: str = ""

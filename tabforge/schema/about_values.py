@@ -39,7 +39,7 @@ def _offered(branch: dict[str, Any]) -> str:
 
 def _wrong_kind(wanted: str, error: ValidationError, place: Named, pointer: Pointer) -> Finding:
     given: Any = error.instance
-    number = wanted in (KINDS["integer"], KINDS["number"]) and isinstance(given, str) and _NUMBER.fullmatch(given)
+    number = any(KINDS[each] in wanted for each in ("integer", "number")) and isinstance(given, str) and _NUMBER.fullmatch(given)
     return Finding(
         code=codes.WRONG_KIND,
         headline=f"the {place.title} must be {wanted}, not {kind(given)}",

@@ -30,6 +30,13 @@ class ScaleSetting(TypedDict, total=False):
     degrees: list[str]
 
 
+class CapoSetting(TypedDict):
+    """A capo that lies on some of the strings."""
+
+    fret: int
+    strings: list[int]
+
+
 LayoutSetting = TypedDict(
     "LayoutSetting",
     {"kind": str, "count": int, "from": int, "to": int, "fret": int, "degree": str, "string": int},
@@ -67,7 +74,8 @@ class Settings(TypedDict, total=False):
 
     text: list[str]
     tuning: str | list[str]
-    capo: int
+    fretting: str | list[int]
+    capo: int | CapoSetting
     scale: ScaleSetting
     meter: str
     tempo: TempoSetting
@@ -114,6 +122,7 @@ class Study(Settings, total=False):
     subtitle: str
     author: str
     instrument: str
+    hand: str
     keys: str | list[str]
     blocks: list[Block]
     comments: list[Comment]

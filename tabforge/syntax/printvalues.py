@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any, Final
 
-from tabforge.syntax.document import LayoutSetting, ScaleSetting, SwingSetting, TempoSetting
+from tabforge.syntax.document import CapoSetting, LayoutSetting, ScaleSetting, SwingSetting, TempoSetting
 
 # A document's values are JSON; each function below takes the one its setting has.
 
@@ -24,6 +24,10 @@ def _scale(value: ScaleSetting) -> str:
             name = f' "{value["name"]}"' if "name" in value else ""
             return f"{value['root']}{name} {kind} {_words(value[kind])}"
     return f"{value['root']} {value['name']}"
+
+
+def _capo(value: int | CapoSetting) -> str:
+    return str(value) if isinstance(value, int) else f"{value['fret']} on {_words(value['strings'])}"
 
 
 def _tempo(value: TempoSetting) -> str:
@@ -51,7 +55,7 @@ def _layout(value: LayoutSetting) -> str:
 
 
 _PRINTERS: Final[dict[str, Callable[[Any], str]]] = {
-    "capo": _number,
+    "capo": _capo,
     "octaves": _number,
     "scale": _scale,
     "tempo": _tempo,

@@ -9,7 +9,7 @@ from typing import Final
 from tabforge.diagnostics import Label
 from tabforge.diagnostics.catalogue import text as codes
 from tabforge.source import Span
-from tabforge.syntax import runvalues, values
+from tabforge.syntax import neckvalues, runvalues, values
 from tabforge.syntax.badbars import read_bad_bars
 from tabforge.syntax.bars import Reading, read_bars
 from tabforge.syntax.field import MAX_LINE, Field
@@ -26,8 +26,10 @@ _READERS: Final[dict[str, Callable[[Field], object]]] = {
     "subtitle": values.line,
     "author": values.line,
     "instrument": values.phrase,
-    "tuning": values.tuning,
-    "capo": values.capo,
+    "tuning": neckvalues.tuning,
+    "fretting": neckvalues.fretting,
+    "capo": neckvalues.capo,
+    "hand": neckvalues.hand,
     "scale": scale,
     "meter": values.meter,
     "tempo": values.tempo,

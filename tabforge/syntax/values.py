@@ -1,4 +1,4 @@
-"""Reading the values of settings that the header knows: words, tuning, capo, meter, tempo, pickup, swing and keys.
+"""Reading the values of settings that the header knows: words, meter, tempo, pickup, swing and keys.
 
 Each function returns the document's value, or None when it has reported what is wrong.
 """
@@ -8,23 +8,18 @@ from __future__ import annotations
 import re
 from typing import Final, Literal
 
-from tabforge.limits import MAX_STRINGS, MIN_STRINGS
-from tabforge.model.pitch import PITCH_CLASS_TEXT, PITCH_TEXT
 from tabforge.syntax.document import SwingSetting, TempoSetting
 from tabforge.syntax.field import MAX_PHRASE, Field, Part, plain_signs
 from tabforge.syntax.grammar import DURATION_TEXT, METER_TEXT, ROOT_TEXT, TEMPO_TEXT
 from tabforge.syntax.report import quoted
 from tabforge.syntax.spelling import respelled_duration, respelled_meter, respelled_pitch
 
-MAX_CAPO: Final = 12
 TEMPO_RANGE: Final = (10, 500)
 """Beats a minute; see the document's schema."""
 
 MAX_KEYS: Final = 60
 WALKS: Final = ("fifths", "fourths", "chromatic")
 
-_PITCH: Final = re.compile(PITCH_TEXT)
-_CLASS: Final = re.compile(PITCH_CLASS_TEXT)
 _ROOT: Final = re.compile(ROOT_TEXT)
 _TEMPO: Final = re.compile(TEMPO_TEXT)
 _RATIO: Final = re.compile(r"([1-9]):([1-9])")
@@ -39,42 +34,6 @@ def phrase(field: Field) -> str | None:
     """A name: words with single spaces between."""
     text = " ".join(field.text.split())
     return text if field.within(MAX_PHRASE, "a name") else None
-
-
-def tuning(field: Field) -> str | list[str] | None:
-    """A tuning's name, or its pitches from the lowest string."""
-    parts = field.parts()
-    pitches = [part for part in parts if _PITCH.fullmatch(part.text)]
-    meant = len(parts) >= MIN_STRINGS and all(_as(_PITCH, respelled_pitch(part.text)) for part in parts)
-    if not pitches and not meant:
-        classes = sum(bool(_CLASS.fullmatch(part.text)) for part in parts)
-        if classes >= MIN_STRINGS and classes == len(parts):
-            field.refuse("these strings have no octaves", help="a pitch has its octave: E2 is a guitar's lowest string, E4 its highest")
-            return None
-        return phrase(field)
-    for part in parts:
-        if not _PITCH.fullmatch(part.text):
-            help_ = "a pitch has its octave: E2 is a guitar’s lowest string, E4 its highest" if _CLASS.fullmatch(part.text) else None
-            field.unlike("a pitch with its octave", part, _as(_PITCH, respelled_pitch(part.text)), help_)
-    if len(pitches) < len(parts):
-        return None
-    if not MIN_STRINGS <= len(parts) <= MAX_STRINGS:
-        field.refuse(f"this tuning has {len(parts)} strings", expected=f"from {MIN_STRINGS} to {MAX_STRINGS} strings")
-        return None
-    for index, part in enumerate(parts):
-        field.note(index, part)
-    return [part.text for part in parts]
-
-
-def capo(field: Field) -> int | None:
-    """A fret."""
-    number = whole(field.text)
-    if number is None or number > MAX_CAPO:
-        digits = re.search(r"[0-9]+", field.text)
-        near = whole(digits[0]) if digits else None
-        field.unlike("a fret for a capo", suggestion=str(near) if near is not None and near <= MAX_CAPO else None)
-        return None
-    return number
 
 
 def meter(field: Field) -> str | None:
@@ -165,7 +124,7 @@ def keys(field: Field) -> str | list[str] | None:
         field.refuse(f"a walk through the keys is called {walk} and nothing else", suggestion=walk)
         return None
     for part in bad:
-        near = _as(_ROOT, respelled_pitch(part.text.strip(",;")))
+        near = fitting(_ROOT, respelled_pitch(part.text.strip(",;")))
         field.unlike("a root", part, near, help="roots stand with a space between: F A" if "," in part.text else None)
     if bad:
         return None
@@ -179,7 +138,8 @@ def whole(text: str) -> int | None:
     return int(text) if len(text) <= 4 and text.isascii() and text.isdecimal() else None
 
 
-def _as(pattern: re.Pattern[str], text: str | None) -> str | None:
+def fitting(pattern: re.Pattern[str], text: str | None) -> str | None:
+    """A text that a pattern matches whole, else None."""
     return text if text and pattern.fullmatch(text) else None
 
 
@@ -193,7 +153,7 @@ def root(field: Field, part: Part) -> str | None:
         return part.text
     german = plain_signs(part.text)[:1] in ("H", "h")
     help_ = "the note a half step below C is B, and a half step below that is Bb" if german else None
-    field.unlike("a root", part, _as(_ROOT, respelled_pitch(part.text)), help=help_)
+    field.unlike("a root", part, fitting(_ROOT, respelled_pitch(part.text)), help=help_)
     return None
 
 

@@ -16,6 +16,7 @@ def _run(lines: str, header: str = "scale    C3 major\n") -> str:
 
 
 _UKULELE: Final = "instrument  soprano ukulele\ncapo        11\n"
+_DULCIMER: Final = "instrument  mountain dulcimer\n"
 _WIDE_APART: Final = "tuning   D2 D3 G3 B3 E4\nscale    C3 major\n"
 
 TOO_LOW: Final = Code(
@@ -87,6 +88,33 @@ OUT_OF_REACH: Final = Code(
     "is pinned to its string and fret, the chord is written as you pinned it.",
     wrong=_riff("rhythm   w\nnotes    F2+G5"),
     right=_riff("rhythm   w\nnotes    F2+G3"),
+)
+UNFRETTED: Final = Code(
+    id="N409",
+    severity=Severity.ERROR,
+    title="a note that no fret gives",
+    explanation="This neck does not have a fret for every half step, and the note lies between two frets of every string. Choose a note that "
+    "the frets give, another tuning, or another `fretting`.",
+    wrong=_riff("rhythm   h h\nnotes    D4 F4", _DULCIMER),
+    right=_riff("rhythm   h h\nnotes    D4 F#4", _DULCIMER),
+)
+SHORT_STRING: Final = Code(
+    id="N410",
+    severity=Severity.ERROR,
+    title="a fret before a short string begins",
+    explanation="The fifth string of a banjo begins at the fifth fret of the neck. Its frets are counted along the neck, as players do: it is open "
+    "at 0, and the first fret that it has is 6, a half step higher.",
+    wrong=_riff("rhythm   h h\nfrets    5:0 5:2", "instrument  banjo\n"),
+    right=_riff("rhythm   h h\nfrets    5:0 5:7", "instrument  banjo\n"),
+)
+BAD_FRETTING: Final = Code(
+    id="N411",
+    severity=Severity.ERROR,
+    title="frets that do not rise",
+    explanation="`fretting` has for every fret, from the first to the last, how many half steps it gives above the open string. Each is higher than "
+    "the one before, and the first is at least 1.",
+    wrong=_riff("rhythm   h h\nfrets    3:0 3:1", "fretting    2 4 5 5 9\n"),
+    right=_riff("rhythm   h h\nfrets    3:0 3:1", "fretting    2 4 5 7 9\n"),
 )
 LAYOUT_STRINGS: Final = Code(
     id="N421",
@@ -166,6 +194,15 @@ LAYOUT_EMPTY: Final = Code(
     explanation="None of the tones asked for lies within the layout. Choose more tones with `tones`, or another place on the neck.",
     wrong=_run("layout   string 1\ntones    4", "instrument  soprano ukulele\ncapo        11\nscale       C4 major\n"),
     right=_run("layout   string 1\ntones    4", "instrument  soprano ukulele\nscale       C4 major\n"),
+)
+LAYOUT_UNFRETTED: Final = Code(
+    id="N430",
+    severity=Severity.ERROR,
+    title="a layout of notes that have no fret",
+    explanation="This neck does not have a fret for every half step, and the scale has notes that lie between its frets. Nothing is left out silently: "
+    "choose a scale or `tones` that the frets give, another string or tuning, or another `fretting`.",
+    wrong=_run("layout   string 1", _DULCIMER + "scale       D4 major\n"),
+    right=_run("layout   string 1", _DULCIMER + "scale       D4 mixolydian\n"),
 )
 WIDE_RUN: Final = Code(
     id="N450",
