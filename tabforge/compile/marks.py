@@ -19,7 +19,7 @@ def settle_marks(strokes: Sequence[Stroke], report: Report) -> None:
 
 
 def _extend(strokes: Sequence[Stroke], report: Report) -> None:
-    """START, INSIDE and STOP of what extends; palm mutes and lets ring that follow one another are one extent."""
+    """START, INSIDE and STOP of what extends; palm mutes, lets ring and equal barres that follow one another are one extent."""
     active: dict[str, tuple[Mark, Stroke, bool]] = {}
     """Technique → its mark, the stroke that has it last, whether it began there."""
     for stroke in strokes:
@@ -39,10 +39,12 @@ def _extend(strokes: Sequence[Stroke], report: Report) -> None:
         carried = dict(before) if stroke.carries else {}
         for mark in stroke.own:
             name = mark.technique.name
-            joins = mark.technique.scope == "event" and mark.technique.extends and name in before
-            if joins:
+            whole = mark.technique.scope == "event" and mark.technique.extends
+            if whole and name in before and before[name][0].amount == mark.amount:
                 carried[name] = before[name]
             elif mark.technique.extends:
+                if whole:
+                    carried.pop(name, None)  # a barre at another fret ends the one before
                 active[name] = (mark, stroke, True)
                 _put(stroke, mark)
             else:

@@ -95,3 +95,10 @@ def test_limits_stop_a_study_that_explodes() -> None:
     many = [f"{a}:{b}(e*{a})" for a, b in ((7, 4), (11, 8), (13, 8), (17, 16), (19, 16), (23, 16), (29, 16), (31, 16))]
     rows = {"rhythm": many, "degrees": ["1*7"]}
     assert "M335" in codes(study(blocks=[riff(rows)]))
+
+
+def test_a_barre_at_another_fret_is_another_barre() -> None:
+    rows = {"rhythm": ["q q q q"], "frets": ["6:5 5:7 6:3 5:5"], "marks": ["ba5 - ba3 -"]}
+    assert marks_of(study(blocks=[riff(rows)])) == ["ba#.start", "ba#.stop", "ba#.start", "ba#.stop"]
+    rows["marks"] = ["ba5 ba5 -+ba3+ac -"]
+    assert marks_of(study(blocks=[riff(rows)])) == ["ba#.start", "ba#.stop", "ba#.start ac.single", "ba#.stop"]
