@@ -1,7 +1,8 @@
 """Our MusicXML read by an independent reader, music21, and set against the event model.
 
 ``compare(score, document, staves)`` gives the differences as lines of text; none means that both say the same: where every bar begins
-and, for every note and rest of its voices, onset, duration, pitch with spelling and tie, and on TAB string and fret.
+and, for every note and rest of its voices, onset, duration, pitch with spelling and tie, and on TAB string and fret; and what stands around
+the notes (``readsigns``).
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ from typing import Any, NamedTuple
 
 from tabforge.model.events import Event, Note
 from tabforge.model.score import Score
+from tests.proof import readsigns
 
 
 class Tone(NamedTuple):
@@ -107,11 +109,12 @@ def _tie(note: Any) -> str:
 
 def compare(score: Score, document: bytes, staves: str = "both") -> list[str]:
     """The differences between a score and a document that ``write`` made of it with that layout of staves."""
-    parts = list(parse(document).parts)
+    read_score = parse(document)
+    parts = list(read_score.parts)
     wanted = {"both": (False, True), "parts": (False, True), "tab": (True,), "notation": (False,)}[staves]
     if len(parts) != len(wanted):
         return [f"{len(parts)} staves were read, {len(wanted)} are meant"]
-    differences: list[str] = []
+    differences = readsigns.differences(score, read_score, staves)
     for part, tab in zip(parts, wanted, strict=True):
         name = "TAB" if tab else "notation"
         mine, theirs = list(expected(score, tab=tab)), list(found(part, tab=tab))

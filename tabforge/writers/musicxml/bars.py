@@ -59,7 +59,7 @@ class PartWriter:
         self._leads = leads
         self._directions = SectionDirections(score.instrument, self._staff)
         self._tempos = Tempos(self._staff)
-        self._way = Way(self._staff)
+        self._way = Way(self._staff, sum("coda" in bar.signs for section in score.sections for bar in section.bars))
         self._numbers = Numbers()
         self._losses = losses
         self._layers = [_LayerWriter(layer, score, self._numbers, losses) for layer in part]

@@ -9,6 +9,7 @@ from typing import Final
 from tabforge.model.meter import Swing
 from tabforge.model.score import Section
 from tabforge.model.tuning import Instrument
+from tabforge.writers.frets import frets_in_words
 from tabforge.writers.musicxml.tempos import direction, swing
 from tabforge.writers.musicxml.text import escape
 
@@ -40,6 +41,7 @@ class SectionDirections:
         self._strings = instrument.tuning.strings
         self._capo = 0
         self._partial: tuple[int, tuple[int, ...]] | None = None
+        self._fretting: tuple[int, ...] = ()
         self._swing: Swing | None = None
 
     def write(self, section: Section) -> str:
@@ -59,15 +61,17 @@ class SectionDirections:
         if text:
             found.append(words(text, staff))
         self._strings, self._capo, self._swing = section.tuning.strings, section.capo, section.swing
-        self._partial = section.partial_capo
+        self._partial, self._fretting = section.partial_capo, section.fretting
         return "".join(found)
 
     def _setup(self, section: Section) -> list[str]:
-        """Tuning and capo, a line each, where they change."""
+        """Tuning, frets that are not half steps, and capo, a line each, where they change."""
         setup = []
         if section.tuning.strings != self._strings:
             named = f"{section.tuning.name} ({section.tuning})" if section.tuning.name else str(section.tuning)
             setup.append(f"Tuning: {named}")
+        if section.fretting != self._fretting:
+            setup.append(frets_in_words(section.fretting))
         if section.capo != self._capo:
             setup.append(f"Capo {section.capo}" if section.capo else "No capo")
         if section.partial_capo != self._partial:

@@ -33,10 +33,14 @@ def ends_bar(bar: Bar) -> bool:
 
 
 class Way:
-    """Writes the signs of one part in order. A jump to the segno means the last one before it, a jump to the coda the next one after."""
+    """Writes the signs of one part in order. A jump to the segno means the last one before it, a jump to the coda the next one after.
 
-    def __init__(self, staff: str) -> None:
+    One that leads nowhere stays words alone: players of the file warn of a name that they do not find.
+    """
+
+    def __init__(self, staff: str, codas: int) -> None:
         self._staff = staff
+        self._codas = codas
         self._seen = dict.fromkeys(_DRAWN, 0)
 
     def left(self, bar: Bar) -> str:
@@ -54,9 +58,11 @@ class Way:
         for sign in bar.signs:
             if sign not in _DRAWN:
                 words = f'<words font-weight="bold" font-style="italic" justify="right" halign="right">{SIGNS[sign]}</words>'
-                jump = _SOUNDS[sign].format(segno=max(1, self._seen["segno"]), coda=self._seen["coda"] + 1)
-                found += self._direction(words, jump)
+                segno, coda = self._seen["segno"], self._seen["coda"] + 1
+                lost = (not segno and "{segno}" in _SOUNDS[sign]) or (coda > self._codas and "{coda}" in _SOUNDS[sign])
+                found += self._direction(words, "" if lost else _SOUNDS[sign].format(segno=segno, coda=coda))
         return found
 
     def _direction(self, kind: str, sound: str) -> str:
-        return f'<direction placement="above"><direction-type>{kind}</direction-type>{self._staff}<sound {sound}/></direction>\n'
+        heard = f"<sound {sound}/>" if sound else ""
+        return f'<direction placement="above"><direction-type>{kind}</direction-type>{self._staff}{heard}</direction>\n'

@@ -16,7 +16,7 @@ from tabforge.model.score import Score
 from tabforge.pipeline import study_from
 from tabforge.writers.musicxml import write
 from tabforge.writers.options import STAVES, Staves, WriteOptions
-from tests.proof.engraver import complaints
+from tests.proof.engraver import complaints, misplaced
 from tests.proof.readback import compare
 from tests.proof.scores import bar, note, rest, score, section, tuplet, voice
 from tests.proof.strategies import scores
@@ -79,3 +79,5 @@ def test_any_score_at_length(score: Score, staves: Staves) -> None:
 def test_any_score_loads_in_an_engraver(score: Score, staves: Staves) -> None:
     document, _ = write(score, WriteOptions(staves=staves))
     assert complaints(document) == []
+    if staves != "notation":
+        assert misplaced(score, document) == []
