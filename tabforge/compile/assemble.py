@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Final
 
 from tabforge.compile.frame import Frame
@@ -12,7 +13,7 @@ from tabforge.compile.strokes import Stroke, mark_place
 from tabforge.diagnostics.catalogue import music
 from tabforge.fretboard.harmonics import harmonic
 from tabforge.limits import MAX_FRET
-from tabforge.model.events import NOTHING_ATTACHED, Event, Note
+from tabforge.model.events import NOTHING_ATTACHED, Attached, Event, Note
 from tabforge.model.pitch import Pitch
 from tabforge.model.techniques import BY_NAME, Mark, Role, with_role
 
@@ -26,10 +27,11 @@ def events_of(strokes: Sequence[Stroke], bars: int, frame: Frame, report: Report
         into = found[stroke.bar]
         wants = stroke.wants
         if wants == () or (wants is None and not notes):
-            for atom in stroke.atoms:
+            final = len(stroke.atoms) - 1
+            for number, atom in enumerate(stroke.atoms):
                 into.append(
                     Event(onset=atom.onset, ticks=atom.ticks, written=atom.written, notes=(), span=stroke.span,
-                          marks=stroke.event_marks, attached=stroke.attached)
+                          marks=stroke.event_marks, attached=_hung(stroke.attached, number == 0, number == final))
                 )  # fmt: skip
             notes = ()
             continue
@@ -142,11 +144,23 @@ def _tied_events(stroke: Stroke, notes: tuple[Note, ...], held: bool, tied: bool
                 ),
                 span=stroke.span,
                 marks=tuple(_on_piece(mark, first, final) for mark in stroke.event_marks if _shows(mark, first, final)),
-                attached=stroke.attached if first else NOTHING_ATTACHED,
+                attached=_hung(stroke.attached, first, final),
                 grace=stroke.grace,
             )
         )
     return events
+
+
+def _hung(attached: Attached, first: bool, final: bool) -> Attached:
+    """What hangs on a written piece: all on the first, but for a hairpin that ends with the sound, on the last."""
+    if (first and final) or attached is NOTHING_ATTACHED:
+        return attached
+    through = tuple(each for each in attached.hairpins if each.through)
+    if not through:
+        return attached if first else NOTHING_ATTACHED
+    if first:
+        return replace(attached, hairpins=tuple(each for each in attached.hairpins if not each.through))
+    return Attached(hairpins=through) if final else NOTHING_ATTACHED
 
 
 def _note_marks(note: Note, stroke: Stroke, first: bool, final: bool, held: bool, reached: set[int]) -> tuple[Mark, ...]:

@@ -84,3 +84,16 @@ def marks_of(document: dict[str, Any]) -> list[str]:
         for bar in section.bars
         for event in bar.voices[0]
     ]
+
+
+def hung_on(document: dict[str, Any]) -> list[str]:
+    """What hangs on each event: dynamic, hairpins (``c[`` and ``d[`` begin, ``]`` ends, ``]]`` with its event), word, chord."""
+    (section,) = score_of(document).sections
+    found = []
+    for bar in section.bars:
+        for event in bar.voices[0]:
+            attached = event.attached
+            ends = [f"{each.kind[0]}[" if each.begins else "]]" if each.through else "]" for each in attached.hairpins]
+            parts = (attached.dynamic, *ends, attached.word and attached.word.text, attached.chord and attached.chord.text)
+            found.append(" ".join(part for part in parts if part))
+    return found

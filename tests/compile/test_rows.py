@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tests.compile.plain import bars_of, codes, marks_of, pitches_of, riff, score_of, study
+from tests.compile.plain import bars_of, codes, hung_on, marks_of, pitches_of, riff, score_of, study
 
 
 def test_repeat_counts_groups_and_bars_again() -> None:
@@ -102,3 +102,17 @@ def test_a_barre_at_another_fret_is_another_barre() -> None:
     assert marks_of(study(blocks=[riff(rows)])) == ["ba#.start", "ba#.stop", "ba#.start", "ba#.stop"]
     rows["marks"] = ["ba5 ba5 -+ba3+ac -"]
     assert marks_of(study(blocks=[riff(rows)])) == ["ba#.start", "ba#.stop", "ba#.start ac.single", "ba#.stop"]
+
+
+def test_what_hangs_on_a_rest_of_several_pieces_hangs_on_the_first() -> None:
+    rows = {"rhythm": ["q. q. q"], "degrees": ["1 r 2"], "dynamics": [". p ."], "words": [". wait ."], "chords": [". G ."]}
+    assert bars_of(study(blocks=[riff(rows)])) == ["q. (e) (q) q"]
+    assert hung_on(study(blocks=[riff(rows)])) == ["", "p wait G", "", ""]
+
+
+def test_a_hairpin_ends_with_the_last_piece_of_its_note() -> None:
+    rows = {"rhythm": ["e h q."], "degrees": ["1 2 3"], "dynamics": ["p < ."]}
+    assert bars_of(study(blocks=[riff(rows)])) == ["e q.~ ~e q."]
+    assert hung_on(study(blocks=[riff(rows)])) == ["p", "c[", "]]", ""]
+    rows["dynamics"] = ["< - f"]
+    assert hung_on(study(blocks=[riff(rows)])) == ["c[", "", "", "f ]"]
