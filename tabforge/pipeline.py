@@ -1,7 +1,7 @@
 """From a text to a score and from a score to bytes: the rooms in their order. Pure: no disk, clock or network.
 
-``study_from`` is reading → guard → compiling → advice. Each room reports all it finds; a later one is entered only with what the
-ones before left whole.
+``study_from`` is reading → guard → compiling → a player's look over it. Each room reports all it finds; a later one is entered only with
+what the ones before left whole.
 """
 
 from __future__ import annotations
@@ -76,6 +76,8 @@ def _judged(source: Source, reading: Reading) -> Outcome:
         score = None
     elif score is not None and document is not None:
         found += advise(score, document, origins)
+        if only_errors(found):  # no hand can play it
+            score = None
     return _outcome(source, score, found)
 
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from tabforge.check.view import View
 from tabforge.diagnostics.catalogue.advice import PLAINER_ROOT
 from tabforge.diagnostics.core import Diagnostic
 from tabforge.model.pitch import Pitch, PitchClass
-from tabforge.model.score import Scale, Score
+from tabforge.model.score import Scale
 from tabforge.syntax.document import Study
 from tabforge.syntax.origins import Origins, Pointer, written
 from tabforge.theory.keys import plainer_root
@@ -52,14 +53,14 @@ def _advice(scale: Scale, plainer: PitchClass, document: Study, origins: Origins
     )
 
 
-def plainer_roots(score: Score, document: Study, origins: Origins) -> Iterator[Diagnostic]:
+def plainer_roots(view: View) -> Iterator[Diagnostic]:
     """Each scale of the study whose root has a plainer enharmonic, once."""
     seen: set[tuple[PitchClass, tuple[str, ...]]] = set()
-    for section in score.sections:
+    for section in view.score.sections:
         scale = section.scale
         if scale is None or (scale.root.pitch_class, scale.labels) in seen:
             continue
         seen.add((scale.root.pitch_class, scale.labels))
         plainer = plainer_root(scale)
         if plainer is not None:
-            yield _advice(scale, plainer, document, origins)
+            yield _advice(scale, plainer, view.document, view.origins)

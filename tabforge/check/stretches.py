@@ -4,31 +4,26 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from tabforge.check.view import View
 from tabforge.diagnostics.core import Diagnostic
 from tabforge.fretboard.explain import advise_stretch
 from tabforge.fretboard.neck import Neck
 from tabforge.fretboard.reach import Stretch, stretch, wide_stretches
-from tabforge.model.score import Score, Section
+from tabforge.model.score import Section
 from tabforge.source import Span
-from tabforge.syntax.document import Study
-from tabforge.syntax.origins import Origins
 
 
-def wide_stretches_in(score: Score, document: Study, origins: Origins) -> Iterator[Diagnostic]:
+def wide_stretches_in(view: View) -> Iterator[Diagnostic]:
     """Each wide grip once for each place it is written in, and the widest stretch of each run that lies so many notes a string."""
+    origins = view.origins
     runs = {
         origins.span(("blocks", index)): origins.span(("blocks", index, "layout"))
-        for index, block in enumerate(document.get("blocks", ()))
+        for index, block in enumerate(view.document.get("blocks", ()))
         if block.get("layout", {}).get("kind") == "per string"
     }
     widest: dict[Span, Stretch] = {}
-    for section in score.sections:
-        neck = Neck(
-            tuning=section.tuning,
-            capo=section.capo,
-            frets=score.instrument.frets,
-            scale_length=score.instrument.scale_length,
-        )
+    for section in view.score.sections:
+        neck = view.neck(section)
         yield from _grips(section, neck)
         if section.span in runs:
             at = runs[section.span]

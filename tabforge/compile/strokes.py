@@ -98,7 +98,16 @@ def _marks(bar: VoiceBar, word: str, built: list[Stroke | None], report: Report)
             stroke.own, stroke.carries = column_marks(text)
             stroke.marks_at = (bar, index)
             if stroke.own and stroke.wants == ():
-                report.add(music.MARK_ON_REST, f"the mark {text} stands on a rest", at, span=side_span(report, bar, word, index))
+                names = " and ".join(mark.technique.name for mark in stroke.own)
+                rings = any(mark.technique.name in ("let ring", "palm mute") for mark in stroke.own)
+                report.add(
+                    music.MARK_ON_REST,
+                    f"{names} is marked on a rest, where nothing is struck",
+                    at,
+                    span=side_span(report, bar, word, index),
+                    expected="a note to stand under",
+                    help="one that began on a note before is carried on over a rest with -" if rings else None,
+                )
 
 
 def side_span(report: Report, bar: VoiceBar, word: str, index: int) -> Span | None:

@@ -160,8 +160,8 @@ TWO_SOUND: Final = Code(
 BARS_DIFFER: Final = Code(
     id="M326", severity=_E, title="rows with different numbers of bars",
     explanation="The rows of a system have the same bars. A row of rhythm may be shorter and is begun again; other rows may stop early, but none may be longer than the row that sounds.",
-    wrong=_json('"rhythm": ["w"], "degrees": ["1", "2"], "marks": [".", ".", "v"]'),
-    right=_json('"rhythm": ["w"], "degrees": ["1", "2"], "marks": [".", "v"]'),
+    wrong=_json('"rhythm": ["w"], "degrees": ["1", "2"], "marks": [".", ".", "ac"]'),
+    right=_json('"rhythm": ["w"], "degrees": ["1", "2"], "marks": [".", "ac"]'),
 )
 VOICES_DIFFER: Final = Code(
     id="M327", severity=_E, title="voices with different numbers of bars",
@@ -245,4 +245,85 @@ NO_NODE: Final = Code(
     explanation="A harmonic speaks where the string is touched at a half, a third, a quarter, a fifth or a sixth of its length: over the frets 12, 7, 5, 4 and 3 and their "
     "counterparts higher up.",
     wrong=_riff("rhythm   w\nfrets    6:6\nmarks    nh"), right=_riff("rhythm   w\nfrets    6:7\nmarks    nh"),
+)
+OPEN_BEND: Final = Code(
+    id="M350", severity=_E, title="a bend on an open string",
+    explanation="A bend pushes the string to the side with the finger that holds it down. An open string has no finger on it, and neither has one that is only touched "
+    "for a natural harmonic. Fret the note on the next lower string, where a finger holds it. To press the string behind the nut say so in `words`; the vibrato bar is `dip`. "
+    "Under a chord a mark is for all its notes: `b1@3` bends string 3 alone.",
+    wrong=_riff("rhythm   h h\nfrets    2:0 2:3\nmarks    b1 ."), right=_riff("rhythm   h h\nfrets    3:4 2:3\nmarks    b1 ."),
+)
+HAMMER_DOWN: Final = Code(
+    id="M351", severity=_E, title="a hammer-on that does not go up",
+    explanation="A hammer-on brings a finger down on a higher fret of a string that sounds, so the next note is higher. To a lower note on the same string it is a pull-off, `p`; "
+    "the same note again has to be struck, or tapped with the fretting hand (`lt`).",
+    wrong=_riff("rhythm   h h\nfrets    3:7 5\nmarks    h ."), right=_riff("rhythm   h h\nfrets    3:7 5\nmarks    p ."),
+)
+PULL_UP: Final = Code(
+    id="M352", severity=_E, title="a pull-off that does not go down",
+    explanation="A pull-off takes a finger off the string and lets a lower fret, or the open string, sound. To a higher note on the same string it is a hammer-on, `h`.",
+    wrong=_riff("rhythm   h h\nfrets    3:5 7\nmarks    p ."), right=_riff("rhythm   h h\nfrets    3:5 7\nmarks    h ."),
+)
+PULL_OPEN: Final = Code(
+    id="M353", severity=_E, title="a pull-off from an open string",
+    explanation="A pull-off needs a finger to pull: the first of its two notes is fretted, the second is lower. From an open string one hammers on to a fretted note, `h`.",
+    wrong=_riff("rhythm   h h\nfrets    4:0 2\nmarks    p ."), right=_riff("rhythm   h h\nfrets    4:2 0\nmarks    p ."),
+)
+SLIDE_STAYS: Final = Code(
+    id="M354", severity=_E, title="a slide that stays at its fret",
+    explanation="A slide moves the finger along the string, so its two notes lie at different frets. To let a note go on write `=`; to slide into one note from nowhere in "
+    "particular write `in/` or `in\\`.",
+    wrong=_riff("rhythm   h h\nfrets    4:5 5\nmarks    sl ."), right=_riff("rhythm   h h\nfrets    4:5 7\nmarks    sl ."),
+)
+OPEN_SLIDE: Final = Code(
+    id="M355", severity=_E, title="a slide into or out of an open string",
+    explanation="A slide in or out is made by the finger that holds the note, along the fretboard. An open string has no finger on it. Fret the same note on the next lower string.",
+    wrong=_riff("rhythm   h h\nfrets    2:0 3\nmarks    in/ ."), right=_riff("rhythm   h h\nfrets    3:4 2:3\nmarks    in/ ."),
+)
+OPEN_TAP: Final = Code(
+    id="M356", severity=_E, title="a tap on an open string",
+    explanation="A tap sounds a note by bringing a finger down hard behind a fret. A note at fret 0 has no fret to tap. The open string that is heard when a tapping finger leaves "
+    "it is a pull-off: write `t+p` on the tapped note. To tap an open string over a node is a tapped harmonic, `th12`.",
+    wrong=_riff("rhythm   h h\nfrets    1:12 0\nmarks    . t"), right=_riff("rhythm   h h\nfrets    1:12 0\nmarks    t+p ."),
+)
+PAST_NECK: Final = Code(
+    id="M357", severity=_E, title="a trill or a tap past the last fret",
+    explanation="A trill alternates with a note some frets higher, and a tapped harmonic is tapped some frets higher: that fret must be on the neck. With a capo fewer frets are left. "
+    "Play the note on a thinner string, where it lies lower.",
+    wrong=_riff("rhythm   h h\nfrets    2:23 20\nmarks    tr2 ."), right=_riff("rhythm   h h\nfrets    1:18 15\nmarks    tr2 ."),
+)
+TWO_BENDS: Final = Code(
+    id="M358", severity=_E, title="two bends on one note",
+    explanation="One finger pushes one string by one amount. Choose the bend that is meant; one that goes up and comes back is `b1r`, one that is there before the stroke is `pb1`. "
+    "In a chord `b1@2+b1/2@3` bends each string its own way.",
+    wrong=_riff("rhythm   h h\nfrets    3:7 5\nmarks    b1+pb1/2 ."), right=_riff("rhythm   h h\nfrets    3:7 5\nmarks    b1r ."),
+)
+TWO_HARMONICS: Final = Code(
+    id="M359", severity=_E, title="two kinds of harmonic on one note",
+    explanation="A natural harmonic touches the open string, an artificial or a tapped one a string that is held down, a pinch harmonic is made by the picking thumb. One note is made "
+    "in one of these ways.",
+    wrong=_riff("rhythm   h h\nfrets    3:12 5\nmarks    nh+ph ."), right=_riff("rhythm   h h\nfrets    3:12 5\nmarks    nh ."),
+)
+DEAD_WITH_PITCH: Final = Code(
+    id="M360", severity=_E, title="a dead note that is to have a pitch",
+    explanation="A dead note is a stroke on muffled strings: a click without a pitch. There is nothing to bend, to rock, to trill or to ring as a harmonic. Write the fret if the note "
+    "is to sound, or leave the mark away.",
+    wrong=_riff("rhythm   h h\nfrets    3:5 x\nmarks    . v"), right=_riff("rhythm   h h\nfrets    3:5 x\nmarks    v ."),
+)
+STRING_TWICE: Final = Code(
+    id="M361", severity=_E, title="two voices on one string",
+    explanation="Both voices belong to one instrument, and a string sounds one note at a time. A dead note lies on the string it names, or on that of the note before it: give it another.",
+    wrong=_riff("rhythm   h h\nnotes    E3@4 x\nvoice 2\nrhythm   h h\nnotes    r F3@4"),
+    right=_riff("rhythm   h h\nnotes    E3@4 x@3\nvoice 2\nrhythm   h h\nnotes    r F3@4"),
+)
+SIGN_MISSING: Final = Code(
+    id="M362", severity=_E, title="a jump to a sign that is not there",
+    explanation="`ds` goes back to a `segno`. `al Fine` (`dcfine`, `dsfine`) stops at a `fine`, and `al Coda` (`dccoda`, `dscoda`) leaves at a `tocoda` for the `coda`. The segno, the fine and "
+    "the tocoda are passed on the way to the jump, so they stand before it; the coda follows it.",
+    wrong=_riff("signs    . | ds\nrhythm   w\ndegrees  1 | 2"), right=_riff("signs    segno | ds\nrhythm   w\ndegrees  1 | 2"),
+)
+FINGER_ZERO: Final = Code(
+    id="M363", severity=_E, title="finger 0 on a fretted note",
+    explanation="In a row of fingers `0` stands for an open string. A fretted note is held by `1` to `4` or the thumb `T`; `.` leaves its finger open.",
+    wrong=_riff("rhythm   h h\nfrets    3:2 0\nfingers  0 0"), right=_riff("rhythm   h h\nfrets    3:2 0\nfingers  2 0"),
 )

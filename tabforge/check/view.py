@@ -1,0 +1,147 @@
+"""What the checks look at: a score's lines, and the words of the source that a finding is about.
+
+One view is made for each look over a study; it remembers what it has said, since a cell that is repeated, or written again in another
+key, is one mistake and not many.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass
+from functools import cached_property
+
+from tabforge.check.places import Places
+from tabforge.diagnostics.core import Code, Diagnostic, Label
+from tabforge.fretboard.instruments import neck_of
+from tabforge.fretboard.neck import Neck
+from tabforge.model.events import Event, Note
+from tabforge.model.score import Score, Section
+from tabforge.model.techniques import Mark, Role
+from tabforge.model.tuning import Tuning
+from tabforge.source import Span
+from tabforge.syntax.document import Study
+from tabforge.syntax.origins import Origins, written
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One voice of a section as a player reads it: its events through all bars."""
+
+    section: Section
+    events: tuple[Event, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Marked:
+    """An event that carries marks, with its place in its line."""
+
+    line: Line
+    index: int
+    event: Event
+
+    @property
+    def begins(self) -> bool:
+        """Whether anything is struck here."""
+        return not all(note.tied_in for note in self.event.notes)
+
+    @property
+    def next(self) -> Event | None:
+        """The event after it in its voice."""
+        events = self.line.events
+        return events[self.index + 1] if self.index + 1 < len(events) else None
+
+
+def is_dead(note: Note) -> bool:
+    """Whether a note is a muffled stroke: its fret then says nothing."""
+    return any(mark.technique.name == "dead note" for mark in note.marks)
+
+
+def has(note: Note, names: Collection[str]) -> bool:
+    """Whether a note carries one of these techniques."""
+    return any(mark.technique.name in names for mark in note.marks)
+
+
+def begun(marks: Collection[Mark]) -> Iterator[Mark]:
+    """The marks that stand on a note or event itself, not those that reach it from the one before."""
+    return (mark for mark in marks if mark.role in (Role.SINGLE, Role.START))
+
+
+class View:
+    """A score with the document it was compiled from and the places of both."""
+
+    def __init__(self, score: Score, document: Study, origins: Origins) -> None:
+        """Looks at nothing yet: everything is made when it is first asked for."""
+        self.score = score
+        self.document = document
+        self.origins = origins
+        self._told: set[tuple[str, Span]] = set()
+        self._necks: dict[tuple[Tuning, int, tuple[int, ...]], Neck] = {}
+
+    def neck(self, section: Section) -> Neck:
+        """The neck a section is played on."""
+        key = (section.tuning, section.capo, section.fretting)
+        if key not in self._necks:
+            self._necks[key] = neck_of(self.score.instrument, *key)
+        return self._necks[key]
+
+    @cached_property
+    def places(self) -> Places:
+        """Where cells are written."""
+        return Places(self.document, self.origins)
+
+    @cached_property
+    def lines(self) -> tuple[Line, ...]:
+        """The voices of all sections, in order."""
+        found = []
+        for section in self.score.sections:
+            for number in range(max((len(bar.voices) for bar in section.bars), default=0)):
+                bars = (bar.voices[number] for bar in section.bars if number < len(bar.voices))
+                found.append(Line(section, tuple([event for voice in bars for event in voice])))
+        return tuple(found)
+
+    @cached_property
+    def marked(self) -> tuple[Marked, ...]:
+        """The events with marks on them or on one of their notes."""
+        return tuple(
+            [
+                Marked(line, index, event)
+                for line in self.lines
+                for index, event in enumerate(line.events)
+                if event.marks or any(note.marks for note in event.notes)
+            ]
+        )
+
+    @cached_property
+    def chords(self) -> tuple[Event, ...]:
+        """The events of more than one note."""
+        return tuple([event for line in self.lines for event in line.events if len(event.notes) > 1])
+
+    def tell(
+        self,
+        code: Code,
+        headline: str,
+        event: Event,
+        row: str,
+        wanted: Collection[str] = (),
+        *,
+        label: str = "",
+        expected: str | None = None,
+        suggestion: str | None = None,
+        help: str | None = None,  # the diagnostic's own word
+        others: tuple[Label, ...] = (),
+    ) -> Iterator[Diagnostic]:
+        """A finding about a cell of a row under an event, once for each cell. ``wanted``: techniques or texts that tell its part."""
+        span, pointer = self.places.cell(event.span, row, wanted)
+        if (code.id, span) not in self._told:
+            self._told.add((code.id, span))
+            yield Diagnostic(
+                code=code,
+                headline=headline,
+                span=span,
+                label=label,
+                expected=expected,
+                suggestion=suggestion,
+                help=help,
+                others=others,
+                pointer=written(pointer) if pointer is not None else None,
+            )
