@@ -55,7 +55,7 @@ def cut_into_bars(
         note += 1
         index += 1
         if index % columns == 0:
-            group = -1 if note >= count or pattern.slots[0].group != slot.group else group
+            group = -1  # the pattern begins again, and with it every tuplet
         length = slot.quarters
         if length <= room:
             cuts[-1].add(slot, what)
