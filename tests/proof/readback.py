@@ -14,6 +14,7 @@ from typing import Any, NamedTuple
 from tabforge.model.events import Event, Note
 from tabforge.model.score import Score
 from tests.proof import readsigns
+from tests.proof.readsigns import parse
 
 
 class Tone(NamedTuple):
@@ -52,13 +53,6 @@ def _sound(event: Event, divisions: int, tab: bool) -> Sound:
 
 def _tone(note: Note, tab: bool) -> Tone:
     return Tone(str(note.pitch), _TIES[note.tied_in, note.tied_out], (note.string, note.fret) if tab else None)
-
-
-def parse(document: bytes) -> Any:
-    """The document as music21 reads it."""
-    from music21 import converter
-
-    return converter.parseData(document.decode(), format="musicxml")
 
 
 def found(part: Any, *, tab: bool) -> Iterator[tuple[Fraction, list[list[Sound]]]]:
@@ -114,7 +108,7 @@ def compare(score: Score, document: bytes, staves: str = "both") -> list[str]:
     wanted = {"both": (False, True), "parts": (False, True), "tab": (True,), "notation": (False,)}[staves]
     if len(parts) != len(wanted):
         return [f"{len(parts)} staves were read, {len(wanted)} are meant"]
-    differences = readsigns.differences(score, read_score, staves)
+    differences = readsigns.differences(score, document, read_score, staves)
     for part, tab in zip(parts, wanted, strict=True):
         name = "TAB" if tab else "notation"
         mine, theirs = list(expected(score, tab=tab)), list(found(part, tab=tab))

@@ -35,14 +35,44 @@ _OCTAVES = {"octave higher": "8va", "octave lower": "8vb", "two octaves higher":
 """music21's names of octave lines."""
 
 
-def differences(score: Score, read: Any, staves: str) -> list[str]:
-    """What one side has and the other has not. TAB alone has no octave lines; of two parts each has the rests."""
+_LINES = {"wedge": ("crescendo", "diminuendo"), "octave-shift": tuple(_OCTAVES.values())}
+"""Elements that begin a line, and what its line of text begins with."""
+
+
+def differences(score: Score, document: bytes, read: Any, staves: str) -> list[str]:
+    """What one side has and the other has not. TAB alone has no octave lines; of two parts each has the rests.
+
+    Where two lines begin at one note music21 hangs the second on the next note, so that a line is looked for again in a document with
+    lines of its kind alone.
+    """
     lines = list(meant(score, tab=staves == "tab"))
     if staves == "parts":
         lines += [line for line in lines if line.startswith("rest")]
     mine, theirs = Counter(lines), Counter(found(read))
+    for element, names in _LINES.items():
+        if any(each.startswith(names) for each in mine - theirs):
+            again = Counter(each for each in found(parse(_only(document, element))) if each.startswith(names))
+            theirs = Counter({each: count for each, count in theirs.items() if not each.startswith(names)}) + again
     missing = [f"{each}: meant, not read" for each in (mine - theirs).elements()]
     return missing + [f"{each}: read, not meant" for each in (theirs - mine).elements()]
+
+
+def parse(document: bytes) -> Any:
+    """The document as music21 reads it."""
+    from music21 import converter
+
+    return converter.parseData(document.decode(), format="musicxml")
+
+
+def _only(document: bytes, element: str) -> bytes:
+    """The document without the lines of other kinds."""
+    from lxml import etree
+
+    tree = etree.fromstring(document)
+    for other in {"wedge", "octave-shift", "dashes"} - {element}:
+        for direction in tree.xpath(f"//direction[direction-type/{other}]"):
+            direction.getparent().remove(direction)
+    return etree.tostring(tree)
 
 
 def meant(score: Score, *, tab: bool) -> Iterator[str]:

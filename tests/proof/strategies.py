@@ -1,5 +1,5 @@
-"""Scores for property tests: any values, dots, tuplets in tuplets, ties, chords, grace notes, rests, marks, dynamics, hairpins, signs of the
-way, tempos, chord diagrams, long rests, two voices, partial bars, line breaks.
+"""Scores for property tests: any values, dots, tuplets in tuplets, ties, chords, grace notes, rests, marks, dynamics, hairpins, signs of
+the way, tempos, chord diagrams, long rests, two voices, partial bars, line breaks.
 
 They are whole and consistent as a compiler's would be (every bar full, every tie and every leading mark with both its ends), but not music.
 """

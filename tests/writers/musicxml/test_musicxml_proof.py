@@ -16,7 +16,7 @@ from tabforge.model.score import Score
 from tabforge.pipeline import study_from
 from tabforge.writers.musicxml import write
 from tabforge.writers.options import STAVES, Staves, WriteOptions
-from tests.proof.engraver import complaints, misplaced
+from tests.proof.engraver import complaints, misplaced, numerals
 from tests.proof.readback import compare
 from tests.proof.scores import bar, note, rest, score, section, tuplet, voice
 from tests.proof.strategies import scores
@@ -64,7 +64,21 @@ def test_every_example_is_valid_read_back_and_engraved(path: Path) -> None:
     assert given is not None
     for staves in STAVES:
         _check(given, staves)
-        assert complaints(write(given, WriteOptions(staves=staves))[0]) == []
+        document = write(given, WriteOptions(staves=staves))[0]
+        assert complaints(document) == []
+        if staves != "notation":
+            assert misplaced(given, document) == []
+
+
+def test_the_numerals_themselves_are_seen_to_be_misplaced() -> None:
+    given = score(section(bar(voice(note("h", "3:5 1:3"), note("h", "6:12")))))
+    document = write(given)[0]
+    assert misplaced(given, document) == []
+    found = [(each.course, each.fret, each.line, each.text) for each in numerals(document)]
+    assert sorted(found) == [(1, 3, 1, "3"), (3, 5, 3, "5"), (6, 12, 6, "12")]
+    for old, new in ((b"<string>3<", b"<string>2<"), (b"<fret>12<", b"<fret>11<"), (b"<staff-lines>6<", b"<staff-lines>5<")):
+        assert document.count(old) > 0
+        assert misplaced(given, document.replace(old, new)) != [], old
 
 
 @pytest.mark.long
