@@ -2,11 +2,28 @@
 
 from __future__ import annotations
 
-from tabforge.cli.screen import pour
+from typing import Annotated
+
+import typer
+
+from tabforge.cli.screen import fail, pour
 
 
-def command() -> None:
-    """Print the language reference, as Markdown."""
-    from tabforge.cli.handbook import reference  # noqa: PLC0415
+def _complete() -> list[str]:
+    from tabforge.cli.handbook import pages  # noqa: PLC0415
 
-    pour(reference().encode())
+    return pages()
+
+
+def command(
+    page: Annotated[
+        str, typer.Argument(metavar="PAGE", help="language; or techniques: what each format has of each mark.", autocompletion=_complete)
+    ] = "language",
+) -> None:
+    """Print a page of the handbook, as Markdown: the language if no other is named."""
+    from tabforge.cli.exits import Exits  # noqa: PLC0415
+    from tabforge.cli.handbook import pages, reference  # noqa: PLC0415
+
+    if page not in pages():
+        fail(f"There is no page {page!r}. There are: {', '.join(pages())}.", Exits.USAGE)
+    pour(reference(page).encode())

@@ -1,4 +1,4 @@
-"""The handbook that is installed with the program: the language reference and the templates."""
+"""The handbook that is installed with the program: its pages and the templates."""
 
 from __future__ import annotations
 
@@ -11,9 +11,14 @@ TITLE: Final = "{title}"
 """Stands in a template where the study's title goes."""
 
 
-def reference() -> str:
-    """The language reference, as Markdown."""
-    return (FOLDER / "language.md").read_text(encoding="utf-8")
+def pages() -> list[str]:
+    """The names of the handbook's pages."""
+    return sorted(path.stem for path in FOLDER.glob("*.md"))
+
+
+def reference(page: str = "language") -> str:
+    """A page of the handbook, as Markdown."""
+    return (FOLDER / f"{page}.md").read_text(encoding="utf-8")
 
 
 def table(heading: str) -> list[list[str]]:

@@ -92,6 +92,7 @@ def test_words_are_found_as_they_are_written(tabforge: Run, words: str, part: st
         (("list", "scale"), "Did you mean scales?"),
         (("list", "xyzzy"), "There are: scales, "),
         (("schema", "studdy"), "There are: "),
+        (("reference", "../README"), "There are: language, techniques."),
         (("bild",), "Did you mean 'build'?"),
         (("build", "--too", "x"), "--to"),
         (("check", "--report", "xml", "x"), "sarif"),
@@ -121,7 +122,9 @@ def test_schemas_are_printed_as_they_stand(tabforge: Run) -> None:
 
 
 def test_the_reference_is_the_handbook_s(tabforge: Run) -> None:
-    assert tabforge("reference").stdout == (ROOT / "tabforge" / "handbook" / "language.md").read_text(encoding="utf-8")
+    for path in (ROOT / "tabforge" / "handbook").glob("*.md"):
+        assert tabforge("reference", path.stem).stdout == path.read_text(encoding="utf-8")
+    assert tabforge("reference").stdout == tabforge("reference", "language").stdout
 
 
 def test_the_help_tells_every_exit_code(tabforge: Run) -> None:
