@@ -78,8 +78,8 @@ class Numeral(NamedTuple):
 
 
 _XML = "{http://www.w3.org/XML/1998/namespace}"
-_MEI = "{http://www.music-encoding.org/ns/mei}"
-_SVG = "{http://www.w3.org/2000/svg}"
+_MEI = "{*}"
+_SVG = "{*}"
 _MIDDLE = 0.32
 """Height of the middle of a figure above its baseline, in parts of the size of the type (about half the height of a figure; measured)."""
 
