@@ -24,6 +24,7 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
     ("model",),
     ("theory",),
     ("fretboard",),
+    ("diagrams",),
     ("syntax",),
     ("schema",),
     ("compile",),

@@ -1,0 +1,101 @@
+"""Chord grips as charts."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Final
+
+from tabforge.diagrams.model import Barre, Diagram, Dot
+from tabforge.diagrams.naming import Labels, Naming
+from tabforge.diagrams.shapes import LEAST
+from tabforge.diagrams.spoken import in_words
+from tabforge.diagrams.strings import strings_of
+from tabforge.fretboard.neck import Neck
+from tabforge.fretboard.reach import FINGERS
+from tabforge.model.harmony import ChordSymbol
+
+Shape = tuple[int | None, ...]
+"""A grip as chord symbols have it: a fret for each string from the lowest, 0 for an open one, None for one that is not played."""
+
+NO_FINGER: Final = "."
+
+
+def shape_text(shape: Shape) -> str:
+    """A grip as it is written: ``x32010``, with dots between where a fret has two digits: ``x.10.12.12.12.10``."""
+    parts = ["x" if fret is None else str(fret) for fret in shape]
+    return ("." if any(len(part) > 1 for part in parts) else "").join(parts)
+
+
+def first_fret(shape: Shape) -> int:
+    """The fret a chart begins with: the first if the grip lies within the first frets, else its lowest fretted one."""
+    fretted = [fret for fret in shape if fret]
+    return min(fretted) if fretted and max(fretted) > LEAST else 1
+
+
+def barre_of(shape: Shape) -> Barre | None:
+    """The barre a grip takes, if it takes one (common practice, no source).
+
+    The first finger lies over several strings at the lowest fret, no open string among them, where there are as many strings to hold down
+    as there are fingers, or more.
+    """
+    fretted = [fret for fret in shape if fret]
+    if len(fretted) < FINGERS:
+        return None
+    lowest = min(fretted)
+    places = [place for place, fret in enumerate(shape) if fret == lowest]
+    if len(places) < 2 or 0 in shape[places[0] : places[-1] + 1]:
+        return None
+    return Barre(fret=lowest, low=len(shape) - places[0], high=len(shape) - places[-1])
+
+
+def _fingered(shape: Shape, fingers: Sequence[str]) -> tuple[Barre, ...]:
+    """The barres of a grip whose fingers are given: one finger at one fret on several strings."""
+    held: dict[tuple[int, str], list[int]] = {}
+    for place, (fret, finger) in enumerate(zip(shape, fingers, strict=True)):
+        if fret and finger != NO_FINGER:
+            held.setdefault((fret, finger), []).append(len(shape) - place)
+    return tuple(Barre(fret=fret, low=max(each), high=min(each)) for (fret, _), each in held.items() if len(each) > 1)
+
+
+def grip(
+    grip: Shape,
+    neck: Neck,
+    *,
+    chord: ChordSymbol | None = None,
+    labels: Labels = "degree",
+    fingers: Sequence[str] = (),
+    subtitle: str = "",
+    left_handed: bool = False,
+) -> Diagram:
+    """The chart of a grip, named against a chord's root if there is one. The grip has a place for each string of the neck.
+
+    ``fingers`` are those of its strings in the same order, ``.`` where none is given; empty if none are.
+    """
+    named = chord if chord is not None and chord.root is not None else None
+    naming = Naming(labels, chord=named)
+    dots = []
+    count = len(grip)
+    for place in reversed(range(count)):
+        fret = grip[place]
+        if fret is None:
+            continue
+        midi = neck.midi_at(count - place, fret)
+        finger = fingers[place] if fingers and fingers[place] != NO_FINGER else None
+        label = naming.label(midi, finger=finger)
+        dots.append(Dot(string=count - place, fret=fret, midi=midi, label=label, role=naming.role(midi)))
+    barre = barre_of(grip)
+    first = first_fret(grip)
+    diagram = Diagram(
+        title=named.text if named else shape_text(grip),
+        subtitle=subtitle,
+        strings=strings_of(neck),
+        first=first,
+        last=max([first + LEAST - 1, *(fret for fret in grip if fret)]),
+        dots=tuple(dots),
+        muted=tuple(count - place for place in reversed(range(count)) if grip[place] is None),
+        barres=_fingered(grip, fingers) if fingers else (barre,) if barre else (),
+        upright=True,
+        left_handed=left_handed,
+    )
+    return replace(diagram, alt=in_words(diagram))
