@@ -130,14 +130,21 @@ def _text_section(block: Block, frame: Frame, report: Report, index: int) -> Sec
 
 
 def _tempos_that_change(sections: list[Section]) -> list[Section]:
-    """Every section begins with its tempo; where that is the one already in force it need not be said again."""
+    """Every section begins with its tempo; where that is the one already in force it need not be said again.
+
+    After a change of tempo, such as a ritardando, none is in force until one is said or the change is taken back.
+    """
     made = []
+    known: Tempo | None = None
     force: Tempo | None = None
     for section in sections:
         bars = section.bars
         said = bool(bars) and force is not None and bars[0].tempo == force
         made.append(replace(section, bars=(replace(bars[0], tempo=None), *bars[1:])) if said else section)
-        force = next((bar.tempo for bar in reversed(bars) if bar.tempo is not None), force)
+        for bar in bars:
+            known = bar.tempo or known
+            if bar.tempo is not None or bar.tempo_change is not None:
+                force = known if bar.tempo_change in (None, "atempo") else None
     return made
 
 

@@ -108,3 +108,12 @@ def test_a_tempo_is_said_where_it_changes_and_not_again() -> None:
     assert [[bar.tempo and bar.tempo.bpm for bar in section.bars] for section in sections] == [
         [96, None], [None, None], [None, 120], [96, None],
     ]  # fmt: skip
+
+
+def test_after_a_change_of_tempo_the_next_section_says_its_own_again() -> None:
+    rows = {"rhythm": ["w"], "degrees": ["1", "2"]}
+    slower = {**rows, "tempo": [".", "rit"]}
+    back = {**rows, "tempo": ["rit", "atempo"]}
+    blocks = [riff(rows), riff(slower), riff(rows), riff(back), riff(rows)]
+    sections = score_of(study(tempo={"bpm": 96}, blocks=blocks)).sections
+    assert [section.bars[0].tempo is not None for section in sections] == [True, False, True, False, False]
