@@ -58,6 +58,9 @@ def capo(field: Field) -> int | CapoSetting | None:
             return number
         if parts[1].text == "on" and number:
             return _on_strings(field, number, parts[2:])
+        if number and all(whole(part.text) for part in parts[1:]):
+            field.unlike("a capo", suggestion=f"{number} on " + " ".join(part.text for part in parts[1:]))
+            return None
     digits = re.search(r"[0-9]+", field.text)
     near = whole(digits[0]) if digits else None
     field.unlike("a fret for a capo", suggestion=str(near) if near is not None and near <= MAX_CAPO else None)

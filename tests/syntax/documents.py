@@ -10,6 +10,7 @@ from typing import Any
 
 from hypothesis import strategies as st
 
+from tabforge.fretboard.frettings import FRETTINGS, HIGHEST
 from tabforge.syntax.grammar import (
     BAR_LINE_TEXT,
     DEGREE_TEXT,
@@ -102,7 +103,11 @@ LAYOUTS = st.one_of(
 _SHARED: dict[str, st.SearchStrategy[Any]] = {
     "text": st.lists(LINES, min_size=1, max_size=3),
     "tuning": st.one_of(PHRASES.filter(_is_tuning), st.lists(PITCHES, min_size=3, max_size=12)),
-    "capo": st.integers(0, 12),
+    "fretting": st.one_of(st.sampled_from(sorted(FRETTINGS)), st.lists(st.integers(1, HIGHEST), min_size=1, max_size=36)),
+    "capo": st.one_of(
+        st.integers(0, 12),
+        st.fixed_dictionaries({"fret": st.integers(1, 12), "strings": st.lists(st.integers(1, 12), min_size=1, max_size=12, unique=True)}),
+    ),
     "scale": scales(),
     "meter": METERS,
     "tempo": TEMPOS,
@@ -114,6 +119,7 @@ _HEADER: dict[str, st.SearchStrategy[Any]] = {
     "subtitle": FULL_LINES,
     "author": FULL_LINES,
     "instrument": PHRASES,
+    "hand": st.sampled_from(("right", "left")),
     "keys": st.one_of(st.sampled_from(("fifths", "fourths", "chromatic")), st.lists(ROOTS, min_size=1, max_size=12)),
     **_SHARED,
 }
@@ -121,6 +127,7 @@ _HEADER: dict[str, st.SearchStrategy[Any]] = {
 _CELLS: dict[str, st.SearchStrategy[str]] = {
     word: _matching(row.cell) for word, row in ROWS.items() if word not in ("chords", "words", "tempo")
 }
+_CELLS["signs"] = _CELLS["signs"].filter(lambda cell: len(cell) <= 60)
 _CELLS["tempo"] = st.one_of(st.just("."), _matching(r"(?:[whqest]\.{0,2}=)?(?:[1-9][0-9]|[1-4][0-9][0-9])(?:\.[0-9]{1,2})?"))
 _CELLS["chords"] = st.one_of(st.sampled_from((".", "Am7", "C/E", "N.C.")), _TEXT.map(lambda text: re.sub(r'[\s|"()*%]', "", text))).filter(
     lambda cell: cell != "" and not cell.startswith("//")

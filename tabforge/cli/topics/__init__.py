@@ -29,6 +29,7 @@ TOPICS: Final[dict[str, str]] = {
     "scales": "scales",
     "tunings": "instruments",
     "instruments": "instruments",
+    "frettings": "instruments",
     "layouts": "language",
     "marks": "marks",
     "durations": "language",
