@@ -50,14 +50,13 @@ class _BadRow:
         self.must = row.sounds or row.word == "rhythm"
         self.cells = CellReader(row, reading.report)
         self.found = Bars([], RowPlaces(array("I"), row.plain), start)
-        self.limited = False
         self.alone: set[int] = set()
 
     def read(self) -> Bars:
         """See ``read_bad_bars``."""
         before = self.report.count
         if not self.reading.room(0):
-            self._limit(Span(self.start, self.end), _BARS)
+            self.report.limit(Span(self.start, self.end), _BARS)
             self._append([POISON] if self.must else [], [self.start], self.start, self.end)
             return self.found
         alone = set() if self.row.plain else unpaired(self.reading.text, self.row, self.start, self.end, self.report)
@@ -82,17 +81,13 @@ class _BadRow:
             self.report.add(codes.NO_VALUE, Span(self.start, self.end), f"this row of {self.row.word} has no cells", expected=self.row.says)
             self._append([POISON], [self.start], self.start, self.end)
         if not self.reading.room(len(self.found.bars)):
-            self._limit(Span(self.start, self.end), _BARS)
+            self.report.limit(Span(self.start, self.end), _BARS)
             del self.found.bars[1:], self.found.places.places[2:]
-        if self.report.count == before and not self.limited and self.end - self.start <= LONG:
+        if self.report.count == before and self.end - self.start <= LONG:
             self.report.add(
                 codes.BAD_CELL, Span(self.start, self.end), f"this row of {self.row.word} cannot be read", expected=self.row.says
             )
         return self.found
-
-    def _limit(self, span: Span, headline: str) -> None:
-        self.limited = True
-        self.report.limit(span, headline)
 
     def _take(self, draft: Draft, piece: Piece, last: str) -> None:
         kind = piece.kind
@@ -129,7 +124,7 @@ class _BadRow:
             draft.starts += [piece.at] * len(texts)
         else:
             draft.broken = True
-            self._limit(piece.span, f"a bar has at most {MAX_BAR:,} characters")
+            self.report.limit(piece.span, f"a bar has at most {MAX_BAR:,} characters")
 
     def _say(self, piece: Piece, headline: str, expected: str | None = None) -> None:
         code = codes.BAD_CELL if self.row.plain else codes.PARENTHESES
@@ -171,12 +166,12 @@ class _BadRow:
             self.report.add(codes.BAD_CELL, Span(start, end), said, expected=self.row.says)
             self._append([POISON], draft.starts[:1], start, end)
         elif POISON not in draft.tokens and len(joined(draft.tokens)) > MAX_BAR:
-            self._limit(Span(start, end), f"a bar has at most {MAX_BAR:,} characters")
+            self.report.limit(Span(start, end), f"a bar has at most {MAX_BAR:,} characters")
             self._append(blank, [start], start, end)
         else:
             self._append(draft.tokens, draft.starts, start, end)
         if len(self.found.bars) > MAX_ROW:
-            self._limit(Span(start, max(start, end)), f"a row has at most {MAX_ROW:,} bars, repeated bars counted")
+            self.report.limit(Span(start, max(start, end)), f"a row has at most {MAX_ROW:,} bars, repeated bars counted")
             del self.found.bars[MAX_ROW:], self.found.places.places[2 * MAX_ROW :]
 
     def _empty(self, draft: Draft) -> None:

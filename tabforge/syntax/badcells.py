@@ -10,7 +10,7 @@ from tabforge.diagnostics import nearest
 from tabforge.diagnostics.catalogue import text as codes
 from tabforge.limits import MAX_FRET, MAX_REPEAT, MAX_STRINGS, MAX_TUPLET_DEPTH, MAX_TUPLET_NUMBER
 from tabforge.source import Span
-from tabforge.syntax.bars import cell_fits, tuplet_fits
+from tabforge.syntax.bars import MAX_ONE_CELL, cell_fits, tuplet_fits
 from tabforge.syntax.grammar import BAR_LINE_TEXT, POISON, TUPLET_TEXT, Row
 from tabforge.syntax.report import Report, quoted
 from tabforge.syntax.spelling import LONGEST, respelled_cell, rows_of
@@ -62,6 +62,9 @@ class CellReader:
     def read(self, text: str, at: int) -> list[str] | None:
         """A cell's tokens: itself, or the poison cell as often as it is repeated; None if its columns cannot be counted."""
         row = self.row
+        if row.per_bar and len(text) > MAX_ONE_CELL:
+            self.report.limit(Span(at, at + len(text)), f"a cell of a row of {row.word} has at most {MAX_ONE_CELL} characters")
+            return [POISON]
         if row.plain or row.per_bar:
             return [text] if cell_fits(row, text) else self._bad(text, at, 1)
         body, star, count = text.partition("*")

@@ -18,8 +18,9 @@ from tabforge.syntax.textorigins import RowPlaces, TextOrigins
 from tabforge.syntax.values import TEMPO_RANGE
 
 MAX_BAR: Final = 20_000
-"""Characters of one bar, and MAX_ROW bars of one row; see the document's schema."""
+"""Characters of one bar, MAX_ONE_CELL of a row with one cell a bar, and MAX_ROW bars of one row; see the document's schema."""
 
+MAX_ONE_CELL: Final = 60
 MAX_ROW: Final = 100_000
 
 MAX_SIGNS: Final = 100_000
@@ -183,7 +184,7 @@ def canonical(row: Row, raw: str, good: set[str]) -> str:
 
 def cell_fits(row: Row, cell: str) -> bool:
     """Whether a cell is one of its row; a tempo must also be playable."""
-    if len(cell) > MAX_BAR or not cell_regex(row.word).fullmatch(cell):
+    if len(cell) > (MAX_ONE_CELL if row.per_bar else MAX_BAR) or not cell_regex(row.word).fullmatch(cell):
         return False
     beats = cell.rpartition("=")[2]
     return row.word != "tempo" or not beats[0].isdigit() or TEMPO_RANGE[0] <= float(beats) <= TEMPO_RANGE[1]

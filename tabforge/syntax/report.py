@@ -21,16 +21,20 @@ def quoted(text: str) -> str:
 
 @dataclass(slots=True)
 class Report:
-    """Findings of one text. Beyond ``MAX_DIAGNOSTICS`` they are only counted. ``limits`` are those already spoken of."""
+    """Findings of one text. Beyond ``MAX_DIAGNOSTICS`` they are only counted.
+
+    ``limits`` are those already spoken of, ``again`` counts how often they were met again.
+    """
 
     found: list[Diagnostic] = field(default_factory=list)
     hidden: int = 0
     limits: set[str] = field(default_factory=set)
+    again: int = 0
 
     @property
     def count(self) -> int:
         """How many findings there are, kept or not."""
-        return len(self.found) + self.hidden
+        return len(self.found) + self.hidden + self.again
 
     def full(self) -> bool:
         """Whether one more finding would not be kept; it is then counted, so that its message need not be made."""
@@ -68,7 +72,9 @@ class Report:
 
     def limit(self, span: Span, headline: str, help: str | None = None) -> None:
         """Say once that a limit was met; the headline states it."""
-        if headline not in self.limits:
+        if headline in self.limits:
+            self.again += 1
+        else:
             self.limits.add(headline)
             self.add(codes.LIMIT, span, headline, help=help)
 

@@ -33,6 +33,7 @@ BEYOND = [
     ("100,000 bars", riff("degrees 1" + " | %*999" * 101)),
     ("20,000 systems", 'riff "A"\n' + "  degrees 1\n" * 20_001),
     ("1,000,000 bars", "".join(riff("degrees 1" + " | %*999" * 100) for _ in range(11))),
+    ("60 characters", riff("signs " + "+".join(["segno"] * 11), "degrees 1")),
     ("100,000 bar lines", "".join(riff("degrees" + " 1 :|" * 10_000) for _ in range(11))),
     ("limit of 999", riff("degrees 1*1000")),
     ("3 deep", riff("rhythm 3(3(3(3(e))))", "degrees 1")),
