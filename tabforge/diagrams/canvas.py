@@ -37,7 +37,8 @@ def line(x1: float, y1: float, x2: float, y2: float, width: float) -> str:
 def words(text: str, x: float, y: float, size: float, *, anchor: str = "middle", bold: bool = False, fill: str = "currentColor") -> str:
     """A line of words on its base line."""
     weight = ' font-weight="bold"' if bold else ""
-    return f'<text x="{number(x)}" y="{number(y)}" font-size="{number(size)}" text-anchor="{anchor}"{weight} fill="{fill}">{escape(text)}</text>'
+    place = f'x="{number(x)}" y="{number(y)}" font-size="{number(size)}" text-anchor="{anchor}"'
+    return f'<text {place}{weight} fill="{fill}">{escape(text)}</text>'
 
 
 def label_text(label: str) -> str:
@@ -49,10 +50,7 @@ def label_text(label: str) -> str:
 
 def note(mark: Mark, label: str, x: float, y: float, hollow: bool = False) -> str:
     """A note's mark with its label. ``hollow``: an open string."""
-    if hollow:
-        paint = f'fill="none" stroke="{mark.colour}" stroke-width="2.5"'
-    else:
-        paint = f'fill="{mark.colour}"'
+    paint = f'fill="none" stroke="{mark.colour}" stroke-width="2.5"' if hollow else f'fill="{mark.colour}"'
     drawn = _outline(mark.shape, x, y, paint)
     if not label:
         return drawn

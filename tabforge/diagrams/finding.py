@@ -66,8 +66,8 @@ class _Chord:
 def _chord(symbol: ChordSymbol, strings: int) -> _Chord | None:
     """What a chord needs on so many strings; None for no chord.
 
-    Of a chord of four notes or more a perfect fifth may be left out, of an eleventh or thirteenth chord what lies between the seventh and its
-    highest note too; on fewer strings the fifth of any chord, and then its root.
+    Of a chord of four notes or more a perfect fifth may be left out, of an eleventh or thirteenth chord what lies between the
+    seventh and its highest note too; on fewer strings the fifth of any chord, and then its root.
     """
     if symbol.root is None:
         return None
@@ -89,8 +89,8 @@ def _chord(symbol: ChordSymbol, strings: int) -> _Chord | None:
 def find_grips(symbol: ChordSymbol, neck: Neck, most: int, frets: Frets | None = None) -> list[Shape]:
     """At most ``most`` grips of a chord, the best first: the same every time for the same chord and neck.
 
-    ``frets``: fretted notes lie between these, and open strings are used only if it begins at 0. A grip that is another one with strings left out
-    is not told beside it. Empty for N.C., and where no hand reaches the chord.
+    ``frets``: fretted notes lie between these, and open strings are used only if it begins at 0. Of grips that differ on one string
+    alone, or in what they leave out, only the best is told. Empty for N.C., and where no hand reaches the chord.
     """
     chord = _chord(symbol, len(neck.tuning))
     if chord is None:

@@ -14,7 +14,7 @@ FRET_GAP: Final = {False: 44, True: 34}
 MARGIN: Final = 16
 NAMES: Final = 26
 """Room for the names of the strings."""
-BESIDE: Final = 30
+BESIDE: Final = 34
 """Room for open strings and those that are not played."""
 NUMBERS: Final = 22
 """Room for the fret numbers."""

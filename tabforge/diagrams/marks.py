@@ -1,9 +1,9 @@
 """The one home of what tells notes apart: a form in characters, and a shape and a colour that each do it alone.
 
-The colours are four of the eight that Okabe and Ito chose so that people with any kind of colour vision tell them apart (M. Okabe and K. Ito,
-"Color Universal Design: how to make figures and presentations that are friendly to colorblind people", revised 2008; cited from memory). Of the eight these stand out
-from white as from black by the 3:1 that WCAG 2.1 asks of graphical objects (success criterion 1.4.11), and the ink of a label from its colour by
-4.5:1 (1.4.3).
+The colours are four of the eight that Okabe and Ito chose so that people with any kind of colour vision tell them apart (M. Okabe and
+K. Ito, "Color Universal Design: how to make figures and presentations that are friendly to colorblind people", revised 2008; cited from
+memory). These four stand out from white as from black by the 3:1 that WCAG 2.1 asks of graphical objects (success criterion 1.4.11), and
+the ink of a label from its colour by 4.5:1 (1.4.3).
 """
 
 from __future__ import annotations

@@ -7,10 +7,10 @@ from enum import Enum
 
 
 class Role(Enum):
-    """What a note is to its scale or chord; the value says so in the legend."""
+    """What a note is to its scale or chord; the value says so in the legend. A characteristic note is one that sets its scale apart."""
 
     ROOT = "root"
-    CHARACTERISTIC = "what sets the scale apart"
+    CHARACTERISTIC = "characteristic note"
     TONE = "note"
     OUTSIDE = "outside"
 
@@ -45,10 +45,10 @@ class String:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Diagram:
-    """Part of a neck with dots on it. ``strings[0]`` is string 1; frets ``first`` (1 or more) to ``last`` are drawn, and open strings beside them.
+    """Part of a neck with dots on it: frets ``first`` (1 or more) to ``last``, and open strings beside them. ``strings[0]`` is string 1.
 
-    ``upright``: a chord's chart, strings standing, the nut on top; else strings lie, string 1 on top, as in tablature. ``dots`` are in the order of
-    their strings and frets. ``alt`` says all of it in words.
+    ``upright``: a chord's chart, strings standing, the nut on top; else strings lie, string 1 on top, as in tablature. ``dots`` are in the
+    order of their strings and frets. ``alt`` says all of it in words.
     """
 
     title: str

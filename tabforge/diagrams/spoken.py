@@ -5,7 +5,6 @@ from __future__ import annotations
 from tabforge.diagrams.model import Diagram, Dot, Role
 
 
-
 def in_words(diagram: Diagram) -> str:
     """String by string, string 1 last: which frets, with their labels; what is no plain note is told."""
     heads = [f"{'Chord grip' if diagram.upright else 'Notes on the neck'}, frets {diagram.first} to {diagram.last}"]

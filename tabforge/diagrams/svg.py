@@ -1,7 +1,7 @@
 """Diagrams as an SVG picture: self-contained, the same bytes for the same diagrams, with a title and a description for screen readers.
 
-Lines and words are drawn in the text's own colour. The picture brings its white paper and black ink along, so that it can be read on a page of any
-colour; a ``bare`` one, to be put into a page as it stands, has no paper and takes the page's own colour.
+Lines and words are drawn in the text's own colour. The picture brings its white paper and black ink along, so that it can be read on a page
+of any colour; a ``bare`` one, to be put into a page as it stands, has no paper and takes the page's own colour.
 """
 
 from __future__ import annotations
