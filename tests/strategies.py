@@ -80,14 +80,17 @@ def _grace_columns(bar: str) -> set[int]:
 
 
 @st.composite
-def sounding_bars(draw: st.DrawFn, kind: str, numbers: tuple[int, ...], rhythm: str, columns: int) -> str:
-    """A bar of degrees, frets or notes for a bar of rhythm. Every fret stands behind its string."""
+def sounding_bars(
+    draw: st.DrawFn, kind: str, numbers: tuple[int, ...], rhythm: str, columns: int, strings: tuple[int, int] = (1, 6)
+) -> str:
+    """A bar of degrees, frets or notes for a bar of rhythm. Every fret stands behind its string, one of ``strings`` from first to last."""
     graces = _grace_columns(rhythm)
     degrees = st.sampled_from(_scale_degrees(numbers)).map(str)
     if kind == "frets":
-        notes = st.tuples(st.integers(1, 6), st.integers(0, 9)).map(lambda place: f"{place[0]}:{place[1]}")
-        chords = st.integers(0, 7).map(lambda fret: f"6:{fret}+5:{fret + 2}+4:{fret + 2}")
-        dead = st.sampled_from(("6:x", "5:x", "4:x+3:x"))
+        last = strings[1]
+        notes = st.tuples(st.integers(*strings), st.integers(0, 9)).map(lambda place: f"{place[0]}:{place[1]}")
+        chords = st.integers(0, 7).map(lambda fret: f"{last}:{fret}+{last - 1}:{fret + 2}+{last - 2}:{fret + 2}")
+        dead = st.sampled_from((f"{last}:x", f"{last - 1}:x", f"{last - 1}:x+{last - 2}:x"))
     elif kind == "notes":
         notes = st.sampled_from(("E2", "G2", "Ab2", "A2", "C3", "C#3", "D3", "Eb3", "G3", "B3", "C4", "E4", "F#4"))
         chords = st.sampled_from(("E2+B2", "A2+E3+A3", "C3+G3", "D3+A3+D4"))
@@ -117,11 +120,17 @@ MARKS = (".", ".", ".", "st", "ac", "tn", "v", "pm", "gh", "ac+st")
 CHORDS = ("Am7", "C/E", "Bbmaj7", "G7", "F#m", "N.C.")
 
 
+SIDES = {
+    "picks": (".", "d", "u"),
+    "words": (".", "bay", "lan-", '"by the bay"'),
+    "chords": (".", ".", ".", *CHORDS),
+    "dynamics": (".", ".", ".", "p", "mf", "f"),
+}
+
+
 def side_bars(word: str, columns: int) -> st.SearchStrategy[str]:
-    """A bar of marks, picks, words or chord symbols. Marks lie only on what sounds if the caller sees to it."""
-    kinds = {"picks": (".", "d", "u"), "words": (".", "bay", "lan-", '"by the bay"'), "chords": (".", ".", ".", *CHORDS), "marks": MARKS}
-    cells = kinds[word]
-    return st.lists(st.sampled_from(cells), min_size=columns, max_size=columns).map(" ".join)
+    """A bar of one of the rows of SIDES."""
+    return st.lists(st.sampled_from(SIDES[word]), min_size=columns, max_size=columns).map(" ".join)
 
 
 @st.composite
@@ -132,21 +141,40 @@ def systems(draw: st.DrawFn, length: int, numbers: tuple[int, ...], first: int |
     if first is not None:
         lengths.insert(0, first)
     bars = [draw(rhythm_bars(each)) for each in lengths]
-    kind = draw(st.sampled_from(("degrees", "degrees", "frets", "notes")))
+    kind = draw(st.sampled_from(("degrees", "degrees", "frets", "notes", "voices")))
+    if kind == "voices":
+        return draw(two_voices(bars, lengths, numbers))
     sounds = [draw(sounding_bars(kind, numbers, rhythm, columns)) for rhythm, columns in bars]
     system: Document = {"rhythm": [rhythm for rhythm, _ in bars], kind: sounds}
     if draw(st.booleans()):
         system["marks"] = [draw(marks_for(each)) for each in sounds]
-    for word in ("picks", "words", "chords"):
+    for word in SIDES:
         if draw(st.integers(0, 3)) == 0:
             system[word] = [draw(side_bars(word, columns)) for _, columns in bars]
             if word == "picks":
                 system[word] = [_only_on_notes(marks, each) for marks, each in zip(system[word], sounds, strict=True)]
+    for bar in range(1, len(lengths)):
+        if lengths[bar] == lengths[bar - 1] and draw(st.integers(0, 7)) == 0:
+            for word, row in system.items():
+                row[bar] = "%" if word in ("rhythm", kind) else ""
     if first is None and count >= 2 and draw(st.integers(0, 3)) == 0:
         system["barlines"] = {"0": "|:", str(count): draw(st.sampled_from((":|", ":|*3")))}
     elif draw(st.integers(0, 4)) == 0:
         system["barlines"] = {str(len(lengths)): "||"}
     return system
+
+
+@st.composite
+def two_voices(draw: st.DrawFn, bars: list[tuple[str, int]], lengths: list[int], numbers: tuple[int, ...]) -> Document:
+    """One system of two voices, each on three strings of its own. ``bars``: the upper rhythm with its columns; ``lengths``: theirs."""
+    lower = [draw(rhythm_bars(each, plain=True)) for each in lengths]
+    upper = [draw(sounding_bars("frets", numbers, rhythm, columns, (1, 3))) for rhythm, columns in bars]
+    below = [draw(sounding_bars("frets", numbers, rhythm, columns, (4, 6))) for rhythm, columns in lower]
+    return {
+        "rhythm": [rhythm for rhythm, _ in bars],
+        "frets": upper,
+        "voice2": {"rhythm": [rhythm for rhythm, _ in lower], "frets": below},
+    }
 
 
 def _only_on_notes(marks: str, sounds: str) -> str:
@@ -185,8 +213,8 @@ def riffs(draw: st.DrawFn, meter: str, numbers: tuple[int, ...], pickup: bool = 
 
 
 @st.composite
-def runs(draw: st.DrawFn, numbers: tuple[int, ...]) -> Document:
-    """A run that lies on a guitar of six strings."""
+def runs(draw: st.DrawFn, numbers: tuple[int, ...], length: int) -> Document:
+    """A run that lies on a guitar of six strings, in bars of ``length`` thirty-seconds."""
     layout = draw(st.sampled_from(({"kind": "free"}, {"kind": "per string", "count": 3 if len(numbers) == 7 else 2, "from": 6}, None)))
     block: Document = {"kind": "run", "name": draw(WORDS), "path": draw(st.sampled_from((["up"], ["down"], ["up", "down"])))}
     if layout is not None:
@@ -196,7 +224,8 @@ def runs(draw: st.DrawFn, numbers: tuple[int, ...]) -> Document:
     if draw(st.booleans()):
         block["order"] = draw(st.sampled_from(([1, 3], [1, 2, 3], [1, 2, 3, 4], [1, 3, 2])))
     if draw(st.booleans()):
-        block["rhythm"] = draw(st.sampled_from(("e", "s", "3(e e e)", "q e e")))
+        tuplets = ("3(e e e)",) if length % TUPLETS["3(e e e)"][0] == 0 else ()  # no tuplet lies across a bar line
+        block["rhythm"] = draw(st.sampled_from(("e", "s", "q e e", *tuplets)))
     return block
 
 
@@ -218,7 +247,7 @@ def studies(draw: st.DrawFn) -> Document:
         if kind == 0:
             blocks.append({"kind": "text", "name": draw(WORDS), "lines": draw(st.lists(WORDS, min_size=1, max_size=3))})
         elif kind == 1:
-            blocks.append(draw(runs(numbers)))
+            blocks.append(draw(runs(numbers, METERS[meter])))
         else:
             blocks.append(draw(riffs(meter, numbers, pickup=kind == 2)))
     study["blocks"] = blocks
