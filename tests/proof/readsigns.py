@@ -201,7 +201,9 @@ def found(read: Any) -> Iterator[str]:
         elif isinstance(element, expressions.TextExpression) and element.content in TEMPO_CHANGES.values():
             yield f"{element.content} at {place(element)}"
         elif isinstance(element, dynamics.DynamicWedge):
-            yield f"{kind.lower()} from {place(element.getFirst())}"
+            first = element.getFirst()
+            if id(chords.get(id(first), first)) in placed:  # else it hangs on nothing: see ``differences``
+                yield f"{kind.lower()} from {place(first)}"
         elif isinstance(element, spanner.Ottava):
             # It adds to the line what other voices have meanwhile, grace notes first, some of which have no place in the score.
             there = [each for each in element.getSpannedElements() if id(chords.get(id(each), each)) in placed]

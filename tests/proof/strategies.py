@@ -51,6 +51,8 @@ _TUNINGS = (
     (STANDARD, tuning("D2 A2 D3 G3 B3 E4", "drop D")),
     (tuning("B1 E2 A2 D3 G3 B3 E4"),),
     (tuning("G4 C4 E4 A4"),),
+    (tuning("G4 D3 G3 B3 D4"), tuning("G4 C3 G3 B3 D4")),
+    (tuning("E1 A1 D2 G2"),),
 )
 
 

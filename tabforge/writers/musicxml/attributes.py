@@ -72,10 +72,16 @@ def staff_details(layer: Layer, section: Section) -> str:
     number = f' number="{layer.staff}"' if layer.staff else ""
     kind = "<staff-type>alternate</staff-type>" if layer.silent else ""
     strings = section.tuning.strings
-    tuning = "".join(_tuned(line, pitch) for line, pitch in enumerate(reversed(strings), 1))
+    tuned = [_tuned(line, pitch) for line, pitch in enumerate(reversed(strings), 1)]
+    apart = ""
+    if strings[-1].midi > strings[0].midi:
+        # A reader takes a staff whose bottom line is tuned above its top one for a lute's and draws it upside down. The short string of a
+        # banjo is therefore told in an element of its own.
+        apart = f"<staff-details{number}>{tuned.pop(0)}</staff-details>"
+    tuning = "".join(tuned)
     capo = f"<capo>{section.capo}</capo>" if section.capo else ""
     size = "" if layer.alone else "<staff-size>70</staff-size>"
-    return f"<staff-details{number}>{kind}<staff-lines>{len(strings)}</staff-lines>{tuning}{capo}{size}</staff-details>"
+    return f"<staff-details{number}>{kind}<staff-lines>{len(strings)}</staff-lines>{tuning}{capo}{size}</staff-details>{apart}"
 
 
 def _tuned(line: int, pitch: Pitch) -> str:

@@ -16,6 +16,8 @@ from tabforge.model.pitch import PitchClass
 from tabforge.model.score import BarLine, Score
 from tabforge.model.values import BY_LETTER
 from tabforge.writers.musicxml import write
+from tabforge.writers.options import WriteOptions
+from tests.proof.engraver import misplaced
 from tests.proof.readback import parse
 from tests.proof.scores import (
     A_MINOR,
@@ -33,6 +35,7 @@ from tests.proof.scores import (
     tuning,
     voice,
 )  # fmt: skip
+from tests.proof.xsd import problems
 from tests.writers.musicxml.xml import names, notes, tree, words
 
 Q, E = BY_LETTER["q"], BY_LETTER["e"]
@@ -140,6 +143,19 @@ def test_the_tuning_is_written_from_the_bottom_line_up_without_capo() -> None:
     strings = [(each.get("line"), each[0].text + each[-1].text) for each in details.iter("staff-tuning")]
     assert strings == [("1", "E2"), ("2", "A2"), ("3", "D3"), ("4", "G3"), ("5", "B3"), ("6", "E4")]
     assert details.findtext("capo") == "3"
+
+
+def test_a_short_string_is_told_apart_so_that_no_reader_turns_the_staff_upside_down() -> None:
+    banjo = tuning("G4 D3 G3 B3 D4")
+    given = score(section(bar(voice(note("h", "5:0", strings=banjo), note("h", "1:2", strings=banjo))), strings=banjo))
+    for staves in ("both", "parts", "tab"):
+        document = write(given, WriteOptions(staves=staves))[0]  # type: ignore[arg-type]  # some of STAVES
+        assert problems(document) == []
+        assert misplaced(given, document) == []
+    details = list(tree(given).iter("staff-details"))
+    found = [[(each.get("line"), each[0].text + each[-1].text) for each in one.iter("staff-tuning")] for one in details]
+    assert found == [[("2", "D3"), ("3", "G3"), ("4", "B3"), ("5", "D4")], [("1", "G4")]]
+    assert [(each.get("number"), each.findtext("staff-lines")) for each in details] == [("2", "5"), ("2", None)]
 
 
 def test_a_capo_raises_what_sounds_and_leaves_the_frets() -> None:

@@ -124,6 +124,8 @@ SIGNS: dict[str, tuple[set[str], set[str]]] = {
     "fm": ({"fermata"}, set()),
     "ar/": ({"arpeggiate"}, set()),
     "lr": ({"tied"}, set()),
+    "br/": ({"technical/arrow"}, set()),
+    "br\\": ({"technical/arrow"}, set()),
 }
 
 
