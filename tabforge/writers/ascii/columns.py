@@ -7,34 +7,53 @@ from typing import Final
 
 from tabforge.model.events import NOTHING_ATTACHED, Event, Note
 from tabforge.model.score import Bar
-from tabforge.model.techniques import BY_NAME, Role
+from tabforge.writers.ascii.charts import symbol
 from tabforge.writers.ascii.context import Context
+from tabforge.writers.ascii.extents import Extents
 from tabforge.writers.ascii.hands import Hands
 from tabforge.writers.ascii.lines import edge
-from tabforge.writers.ascii.marks import DOWN, UP, ReachKind
+from tabforge.writers.ascii.longrests import words
+from tabforge.writers.ascii.marks import DOWN, UP
 from tabforge.writers.ascii.rhythm import tuplet_number
-from tabforge.writers.ascii.rows import CHORDS, VOICES, VoiceRows
+from tabforge.writers.ascii.rows import ALONE, CHORDS, VOICES, VoiceRows
 from tabforge.writers.ascii.slides import Slides
-from tabforge.writers.ascii.slots import Ending, Piece, Reach, Slot
+from tabforge.writers.ascii.slots import Ending, Piece, Reach, Slot, Style
+from tabforge.writers.ascii.swells import Swells
 from tabforge.writers.ascii.voices import common_slots, settle
 
 FRETS: Final = tuple(str(fret) for fret in range(100))
-SIGN: Final = {"mute": BY_NAME["palm mute"].sign, "ring": BY_NAME["let ring"].sign}
 
 
 class BarReader:
-    """Reads the bars of one section."""
+    """Reads the bars of one section. ``alone``: none of them has two voices."""
 
-    def __init__(self, context: Context, slides: Slides) -> None:
+    def __init__(self, context: Context, slides: Slides, alone: bool) -> None:
         self.context = context
         self.slides = slides
-        self._open: dict[int, tuple[int | None, str]] = {}
-        """Extents that have begun: row → slot they began on (None: in a bar before) and sign."""
+        self._rows = ALONE if alone else VOICES
+        self._extents = Extents()
+        self._swells = Swells(context)
         self._ending = False
 
-    def read(self, number: int, bar: Bar) -> Piece:
-        """Bar ``number`` (from 0) as one piece, not yet measured."""
+    def read(self, number: int, bars: Sequence[Bar]) -> tuple[Piece, str]:
+        """Bar ``number`` (from 0), or bars of rest that begin with it, as one piece, not yet measured; and the repeat count at its end."""
         reaches: list[Reach] = []
+        slots: list[Slot] = []
+        if len(bars) == 1:
+            slots = self._slots(number, bars[0], reaches)
+        self._extents.carry(reaches)
+        self._swells.carry(reaches)
+        left, right = bars[0].left, bars[-1].right
+        count = f"x{right.times}" if right.repeat == "backward" and right.times != 2 else ""
+        edges = edge(left), edge(right)
+        self.context.used.update([each for each in edges if each in ("forward", "backward")] + (["count"] if count else []))
+        piece = Piece(slots, reaches, sum(bar.ticks for bar in bars), *edges)
+        piece.ending = self._bracket(bars[0], bars[-1])
+        piece.rest = words(len(bars)) if len(bars) > 1 else ""
+        piece.breaks = bars[0].new_line
+        return piece, count
+
+    def _slots(self, number: int, bar: Bar, reaches: list[Reach]) -> list[Slot]:
         hands = Hands()
         if len(bar.voices) == 1:
             events = bar.voices[0]
@@ -48,25 +67,19 @@ class BarReader:
             settle(slots, upper, places[1], bar.voices[1], self.context.losses)
             self.context.used.add("lower voice")
         hands.write(slots, self.context)
-        for row, (first, sign) in self._open.items():
-            reaches.append(Reach(row, first, None, sign))
-            self._open[row] = (None, sign)
-        count = f"x{bar.right.times}" if bar.right.repeat == "backward" and bar.right.times != 2 else ""
-        left, right = edge(bar.left), edge(bar.right)
-        self.context.used.update([each for each in (left, right) if each in ("forward", "backward")] + (["count"] if count else []))
-        return Piece(slots=slots, reaches=reaches, ticks=bar.ticks, left=left, right=right, count=count, ending=self._bracket(bar))
+        return slots
 
-    def _bracket(self, bar: Bar) -> Ending | None:
+    def _bracket(self, first: Bar, last: Bar) -> Ending | None:
         text = None
-        if bar.left.endings:
-            text = ",".join(map(str, bar.left.endings)) + "."
+        if first.left.endings:
+            text = ",".join(map(str, first.left.endings)) + "."
             self._ending = True
         if not self._ending:
             return None
-        closes = bool(bar.right.endings)
+        closes = bool(last.right.endings)
         self._ending = not closes
         self.context.used.add("ending")
-        return Ending(text, closes, closes and bar.right.hooked)
+        return Ending(text, closes, closes and last.right.hooked)
 
     def _voice(
         self, where: tuple[int, int], events: Sequence[Event], slots: list[Slot], places: Sequence[int], reaches: list[Reach], hands: Hands
@@ -74,7 +87,7 @@ class BarReader:
         """Put one voice's events into their slots. This is where a note's time is spent."""
         context = self.context
         rhythm = context.rhythm if context.options.rhythm_line else None
-        rows = VOICES[where[1]]
+        rows = self._rows[where[1]]
         rhythm_row = rows.rhythm
         tuplets: dict[int, int] = {}
         for index, event in enumerate(events):
@@ -103,11 +116,11 @@ class BarReader:
             if fingers:
                 hands.add(place, event)
             if special or event.marks:
-                self._marked(where, index, event, special or [], place, slot, reaches)
+                self._marked(where, index, event, special or [], place, slot, rows, reaches)
             if event.attached is not NOTHING_ATTACHED:
-                self._attached(event, place, slot, rows, hands)
+                self._attached(event, place, slot, rows, hands, reaches)
         for level, first in tuplets.items():
-            reaches.append(Reach(rows.tuplets[level], first, len(slots) - 1, "", bracket=True))
+            reaches.append(Reach(rows.tuplets[level], first, len(slots) - 1, "", Style.BRACKET))
 
     def _tuplets(self, event: Event, place: int, slot: Slot, rows: VoiceRows, tuplets: dict[int, int], reaches: list[Reach]) -> None:
         written = event.written
@@ -121,10 +134,18 @@ class BarReader:
             first = tuplets.pop(level, place)
             if first == place:
                 slot.labels.append((rows.tuplets[level], "", len(number) + 2))
-            reaches.append(Reach(rows.tuplets[level], first, place, number, bracket=True))
+            reaches.append(Reach(rows.tuplets[level], first, place, number, Style.BRACKET))
 
     def _marked(
-        self, where: tuple[int, int], index: int, event: Event, special: list[Note], place: int, slot: Slot, reaches: list[Reach]
+        self,
+        where: tuple[int, int],
+        index: int,
+        event: Event,
+        special: list[Note],
+        place: int,
+        slot: Slot,
+        rows: VoiceRows,
+        reaches: list[Reach],
     ) -> None:
         context = self.context
         down = self.slides.down
@@ -139,30 +160,17 @@ class BarReader:
                 strings.setdefault(sign, []).append(note.string)
         signs: list[str] = []
         if event.marks:
-            above, extents = context.event(event.marks)
-            signs.extend(above)
-            for kind, role in extents:
-                self._extent(kind, role, VOICES[where[1]], place, slot, reaches)
+            over, extents = context.event(event.marks)
+            signs.extend(over)
+            for extent in extents:
+                self._extents.event(extent, rows, place, slot, reaches)
         if signs or strings:
-            slot.labels.append((VOICES[where[1]].signs, *context.above(event, signs, strings)))
+            slot.labels.append((rows.signs, *context.above(event, signs, strings)))
 
-    def _extent(self, kind: ReachKind, role: Role, rows: VoiceRows, place: int, slot: Slot, reaches: list[Reach]) -> None:
-        row, sign = (rows.mute if kind == "mute" else rows.ring), SIGN[kind]
-        begun = self._open.get(row)
-        if begun is None:
-            slot.labels.append((row, "", len(sign)))
-        if role is Role.SINGLE:
-            reaches.append(Reach(row, place, place, sign))
-        elif role is Role.STOP:
-            self._open.pop(row, None)
-            reaches.append(Reach(row, begun[0] if begun else place, place, sign))
-        elif begun is None:
-            self._open[row] = (place, sign)
-
-    def _attached(self, event: Event, place: int, slot: Slot, rows: VoiceRows, hands: Hands) -> None:
+    def _attached(self, event: Event, place: int, slot: Slot, rows: VoiceRows, hands: Hands, reaches: list[Reach]) -> None:
         attached = event.attached
         if attached.chord is not None:
-            text = attached.chord.text
+            text = symbol(attached.chord, self.context.grips)
             for label in [label for label in slot.labels if label[0] == CHORDS]:
                 # Both voices name a chord here: the row is shared, and one name is enough if they agree.
                 slot.labels.remove(label)
@@ -173,3 +181,5 @@ class BarReader:
             slot.labels.append((rows.words, text + "-", width + 1) if attached.word.hyphen else (rows.words, text, width))
         if attached.stroke is not None:
             hands.stroke(place, attached.stroke)
+        if attached.dynamic or attached.hairpins:
+            self._swells.event(event, place, slot, rows.dynamics, reaches)

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from tabforge.model.events import Event, Note
-from tabforge.model.techniques import Mark, Role
+from tabforge.model.techniques import Amount, Mark, Role
 from tabforge.model.values import NoteValue
 from tabforge.source import NOWHERE, Span
 from tabforge.writers.ascii import rhythm
-from tabforge.writers.ascii.marks import ReachKind, Shape, joined, put_on
+from tabforge.writers.ascii.marks import STAFF_ONLY, Extent, Shape, joined, put_on
 from tabforge.writers.ascii.plain import cut, spelled_in_ascii, tidy, width_of
 from tabforge.writers.loss import Loss
 from tabforge.writers.options import WriteOptions
@@ -15,7 +15,7 @@ from tabforge.writers.options import WriteOptions
 NoteText = tuple[str, int, int, tuple[str, ...]]
 """Text on the string; characters left of the column; characters from the column on; signs above."""
 
-EventText = tuple[tuple[str, ...], tuple[tuple[ReachKind, Role], ...]]
+EventText = tuple[tuple[str, ...], tuple[Extent, ...]]
 
 
 class Context:
@@ -32,6 +32,8 @@ class Context:
         self.values: set[NoteValue] = set()
         self.widest_label = options.width
         """Columns a label may take at most; a section narrows it by its margin and bar lines."""
+        self.grips: frozenset[str] = frozenset()
+        """Chord names that stand for more than one grip in this section."""
         self._notes: dict[tuple[int, ...], NoteText] = {}
         self._events: dict[tuple[int, ...], EventText] = {}
         self._labels: dict[tuple[int, int], tuple[str, int]] = {}
@@ -104,17 +106,17 @@ class Context:
         found = self._events.get(key)
         if found is None:
             shape = put_on(Shape(), marks)
-            found = self._events[key] = (tuple(shape.above), tuple(shape.reaches))
+            found = self._events[key] = (tuple(shape.above), tuple(shape.extents))
             self._use(marks)
         return found
 
     def _use(self, marks: tuple[Mark, ...], struck: bool = True) -> None:
         for mark in marks:
             technique = mark.technique
-            if mark.role is Role.STOP and technique.leads:
+            if technique.name in STAFF_ONLY or (mark.role is Role.STOP and technique.leads):
                 continue
             self.used.add(technique.name)
-            if technique.sign.startswith(("b", "pb")):
+            if technique.amount is Amount.WHOLE_STEPS:
                 self.used.add("bend amount")
                 if struck and mark.role in (Role.INSIDE, Role.STOP):
                     self.used.add("bend kept")

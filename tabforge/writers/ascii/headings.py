@@ -10,16 +10,19 @@ from tabforge.model.tuning import Tuning
 from tabforge.writers.ascii.context import Context
 from tabforge.writers.ascii.plain import width_of, wrap
 from tabforge.writers.ascii.rhythm import duration, spoken_length
+from tabforge.writers.frets import frets_in_words
 
 
 class InForce:
     """The settings the reader of the page knows of so far."""
 
-    __slots__ = ("capo", "meter", "swing", "tempo", "tuning")
+    __slots__ = ("capo", "fretting", "meter", "partial_capo", "swing", "tempo", "tuning")
 
     def __init__(self) -> None:
         self.tuning: Tuning | None = None
         self.capo = 0
+        self.partial_capo: tuple[int, tuple[int, ...]] | None = None
+        self.fretting: tuple[int, ...] = ()
         self.meter: Meter | None = None
         self.tempo: Tempo | None = None
         self.swing: Swing | None = None
@@ -67,18 +70,30 @@ def settings(section: Section, known: InForce, context: Context) -> list[str]:
     if section.tuning != known.tuning:
         name = f"{section.tuning.name}, " if section.tuning.name else ""
         lines.append(context.words(f"Tuning: {section.tuning} ({name}low to high)", "the tuning", section.span))
+    if section.fretting != known.fretting:
+        lines.append(frets_in_words(section.fretting))
     if section.capo != known.capo:
         lines.append(f"Capo: fret {section.capo}; frets are counted from it" if section.capo else "Capo: none")
+    if section.partial_capo != known.partial_capo:
+        lines.append(f"Partial capo: {_partial(section.partial_capo)}")
     if section.swing != known.swing:
         swing = section.swing
         lines.append(f"Swing: {swing.value.spoken}s long-short, {swing.first}:{swing.second}" if swing else "Swing: off")
-    known.tuning, known.capo, known.swing = section.tuning, section.capo, section.swing
+    known.tuning, known.capo, known.swing, known.fretting = section.tuning, section.capo, section.swing, section.fretting
+    known.partial_capo = section.partial_capo
     meter, tempo = changes(bar, known, context)
     if meter:
         lines.append(f"Meter: {meter}")
     if tempo:
         lines.append(f"Tempo: {tempo}")
     return [line for each in lines for line in wrap(each, context.options.width, 2)]
+
+
+def _partial(capo: tuple[int, tuple[int, ...]] | None) -> str:
+    if capo is None:
+        return "none"
+    fret, strings = capo
+    return f"fret {fret}, on string{'s' * (len(strings) > 1)} {' '.join(map(str, strings))} alone"
 
 
 def pickup(section: Section, context: Context) -> list[str]:

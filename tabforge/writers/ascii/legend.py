@@ -7,8 +7,9 @@ from typing import Final
 from tabforge.model.techniques import TECHNIQUES
 from tabforge.model.values import VALUES
 from tabforge.writers.ascii.context import Context
-from tabforge.writers.ascii.marks import sample
+from tabforge.writers.ascii.meanings import CHARTS, DYNAMICS_MEAN, HAIRPINS_MEAN, TEMPO_MEANS, WAY_MEANS
 from tabforge.writers.ascii.plain import wrap
+from tabforge.writers.ascii.samples import sample
 
 Entry = tuple[str, str]
 
@@ -50,6 +51,8 @@ def legend(context: Context) -> list[str]:
     entries += [(sample(technique), technique.name) for technique in TECHNIQUES if technique.name in used]
     entries += [(sign, text) for name, sign, text in _TAB if name in used]
     entries += [(sign, text) for name, sign, text in _FORM if name in used]
+    entries += [(sign, text) for name, sign, text in (*WAY_MEANS, *TEMPO_MEANS, *DYNAMICS_MEAN, *HAIRPINS_MEAN) if name in used]
+    entries += [(sign, text) for name, sign, text in CHARTS if name in used]
     entries += _hands(used)
     if not entries:
         return []

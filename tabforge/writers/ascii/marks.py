@@ -8,16 +8,24 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from fractions import Fraction
-from typing import Final, Literal
+from typing import Final, Literal, NamedTuple
 
-from tabforge.model.techniques import TECHNIQUES, Mark, Role, Technique
+from tabforge.model.techniques import Mark, Role
 
 HELD: Final = "="
 """A note that continues from before and is not struck again."""
 UP: Final = "/"
 DOWN: Final = "\\"
 
-ReachKind = Literal["mute", "ring"]
+ROMAN: Final = ((10, "X"), (9, "IX"), (5, "V"), (4, "IV"), (1, "I"))
+
+
+class Extent(NamedTuple):
+    """A sign with dashes after it for as long as it goes on."""
+
+    kind: Literal["mute", "ring", "barre", "half barre"]
+    sign: str
+    role: Role
 
 
 class Shape:
@@ -25,10 +33,10 @@ class Shape:
 
     A note: ``before`` + ``core`` + ``after`` + ``lead`` stand on its string, ``core`` beginning at the column of the event; ``lead``
     may touch the next note. ``slide`` is the sign of a slide that leads on. ``above`` are signs for the row of signs,
-    ``reaches`` extents with their role.
+    ``extents`` signs that go on over the events after.
     """
 
-    __slots__ = ("above", "after", "before", "core", "fret", "lead", "reaches", "slide", "tied")
+    __slots__ = ("above", "after", "before", "core", "extents", "fret", "lead", "slide", "tied")
 
     def __init__(self, fret: int = 0, slide: str = UP, tied: bool = False) -> None:
         self.fret = fret
@@ -39,7 +47,7 @@ class Shape:
         self.after = ""
         self.lead = ""
         self.above: list[str] = []
-        self.reaches: list[tuple[ReachKind, Role]] = []
+        self.extents: list[Extent] = []
 
 
 Handler = Callable[[Shape, Mark], None]
@@ -53,6 +61,15 @@ def steps(amount: Fraction | None) -> str:
         return "full"
     whole, part = divmod(amount, 1)
     return "+".join(str(each) for each in (whole, part) if each)
+
+
+def roman(number: int) -> str:
+    """A fret as a Roman numeral, as barres are numbered."""
+    text = ""
+    for value, letters in ROMAN:
+        count, number = divmod(number, value)
+        text += letters * count
+    return text
 
 
 def _begins(mark: Mark) -> bool:
@@ -128,16 +145,28 @@ def _strokes(shape: Shape, mark: Mark) -> None:
     shape.above.append(f"{mark.technique.sign}{mark.amount or ''}")
 
 
-def _arpeggio(shape: Shape, mark: Mark) -> None:
+def _spread(shape: Shape, mark: Mark) -> None:
     shape.above.append(mark.technique.sign + mark.technique.form[-1])
 
 
 def _mute(shape: Shape, mark: Mark) -> None:
-    shape.reaches.append(("mute", mark.role))
+    shape.extents.append(Extent("mute", mark.technique.sign, mark.role))
 
 
 def _ring(shape: Shape, mark: Mark) -> None:
-    shape.reaches.append(("ring", mark.role))
+    shape.extents.append(Extent("ring", mark.technique.sign, mark.role))
+
+
+def _barre(shape: Shape, mark: Mark) -> None:
+    shape.extents.append(Extent("barre", mark.technique.sign.replace("#", roman(int(mark.amount or 0))), mark.role))
+
+
+def _half_barre(shape: Shape, mark: Mark) -> None:
+    shape.extents.append(Extent("half barre", mark.technique.sign.replace("#", roman(int(mark.amount or 0))), mark.role))
+
+
+def _staff_only(shape: Shape, mark: Mark) -> None:
+    """Octave lines say how a staff is to be read. Tab shows strings and frets, which are the same with and without: nothing is lost."""
 
 
 HANDLERS: Final[dict[str, Handler]] = {
@@ -172,11 +201,23 @@ HANDLERS: Final[dict[str, Handler]] = {
     "accent": _above,
     "strong accent": _above,
     "fermata": _above,
-    "arpeggio upward": _arpeggio,
-    "arpeggio downward": _arpeggio,
+    "arpeggio upward": _spread,
+    "arpeggio downward": _spread,
+    "brush upward": _spread,
+    "brush downward": _spread,
+    "rake": _above,
+    "volume swell": _above,
+    "vibrato bar dip": _above,
+    "string scrape": _above,
+    "barre": _barre,
+    "half barre": _half_barre,
+    "octave higher": _staff_only,
+    "octave lower": _staff_only,
+    "two octaves higher": _staff_only,
 }
 
-ORDER: Final = {technique.name: place for place, technique in enumerate(TECHNIQUES)}
+STAFF_ONLY: Final = frozenset(name for name, handler in HANDLERS.items() if handler is _staff_only)
+"""Techniques that concern the staff alone: they have no sign in tab and no line in the legend, and leaving them out is no loss."""
 
 
 def put_on(shape: Shape, marks: tuple[Mark, ...]) -> Shape:
@@ -197,18 +238,3 @@ def joined(signs: list[str]) -> str:
     """Signs over one event as one word: letters joined by ``+``, then the one-character signs close to them."""
     words = [sign for sign in signs if sign[0].isalnum()]
     return "+".join(words) + "".join(sign for sign in signs if not sign[0].isalnum())
-
-
-def sample(technique: Technique) -> str:
-    """The technique's sign as it looks on a seventh fret, for the legend."""
-    if technique.name == "palm mute" or technique.name == "let ring":
-        return f"{technique.sign}---|"
-    mark = Mark(technique=technique, role=Role.START if technique.leads else Role.SINGLE, amount=technique.default or Fraction(1))
-    shape = put_on(Shape(7), (mark,))
-    if shape.above and not shape.after:
-        return joined(shape.above)
-    target = "" if not shape.lead else "5" if technique.name == "pull-off" else "9"
-    text = shape.before + shape.core + shape.after + shape.lead + target
-    if shape.above:
-        return f"{joined(shape.above)} {text}"
-    return f"{text} 7{DOWN}5" if shape.lead == UP else text

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from tabforge.writers.ascii.context import Context
 from tabforge.writers.ascii.lines import CONTINUED, between
-from tabforge.writers.ascii.slots import Ending, Piece, Reach, Slot
+from tabforge.writers.ascii.slots import Ending, Over, Piece, Reach, Slot, Style
 
 FIRST_COLUMN = 1
 """A dash stands between a bar line and the first note."""
@@ -20,8 +20,9 @@ def measure(piece: Piece, context: Context) -> Piece:
     """
     closing: dict[int, list[tuple[int, int]]] = {}
     for reach in piece.reaches:
-        if reach.bracket and reach.first is not None and reach.last is not None and reach.first != reach.last:
-            closing.setdefault(reach.last, []).append((reach.first, len(reach.text) + 1))
+        first, final = reach.first, reach.last
+        if first is not None and final is not None and first != final and reach.style is not Style.HAIRPIN:
+            closing.setdefault(final, []).append((first, len(reach.text) + (reach.style is Style.BRACKET)))
     slots, room = piece.slots, context.room
     ends: dict[int, int] = {}
     last: Slot | None = None
@@ -55,9 +56,10 @@ def measure(piece: Piece, context: Context) -> Piece:
 
 
 def _least(piece: Piece) -> int:
-    """Columns that the signs over the whole bar need."""
+    """Columns that the words over the whole bar, or in it, need."""
     ending = len(piece.ending.text) + 1 if piece.ending and piece.ending.text else 0
-    return max(3, ending, len(piece.direction) + len(piece.count))
+    rest = len(piece.rest) + 4 if piece.rest else 0
+    return max(3, ending, rest, *(over.width for over in piece.over.values()))
 
 
 def fits(piece: Piece, line: int) -> bool:
@@ -102,7 +104,7 @@ def _first(reach: Reach) -> int:
 def _inside_tuplets(piece: Piece) -> set[int]:
     inside: set[int] = set()
     for reach in piece.reaches:
-        if reach.bracket and reach.first is not None and reach.last is not None:
+        if reach.style is Style.BRACKET and reach.first is not None and reach.last is not None:
             inside.update(range(reach.first + 1, reach.last + 1))
     return inside
 
@@ -152,7 +154,7 @@ def _part(piece: Piece, reaches: list[Reach], begin: int, stop: int) -> Piece:
         ticks=piece.ticks if final else piece.slots[stop].onset,
         left=piece.left if first else CONTINUED,
         right=piece.right if final else CONTINUED,
-        direction=piece.direction if first else "",
-        count=piece.count if final else "",
+        over={row: Over(over.start if first else "", over.end if final else "") for row, over in piece.over.items()},
+        breaks=piece.breaks and first,
         ending=ending,
     )

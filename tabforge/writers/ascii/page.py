@@ -6,16 +6,18 @@ from collections.abc import Iterator
 from itertools import accumulate
 
 from tabforge.model.score import Bar, Score, Section
+from tabforge.writers.ascii.charts import ambiguous, charts, grips
 from tabforge.writers.ascii.columns import BarReader
 from tabforge.writers.ascii.context import Context
-from tabforge.writers.ascii.headings import InForce, changes, pickup, section_heading, settings, study_heading, teaching_text
+from tabforge.writers.ascii.headings import InForce, pickup, section_heading, settings, study_heading, teaching_text
 from tabforge.writers.ascii.legend import legend
+from tabforge.writers.ascii.longrests import grouped
 from tabforge.writers.ascii.measure import broken, fits, measure
 from tabforge.writers.ascii.names import string_names
-from tabforge.writers.ascii.plain import cut
 from tabforge.writers.ascii.slides import Slides, look_ahead
 from tabforge.writers.ascii.slots import Piece
 from tabforge.writers.ascii.system import System
+from tabforge.writers.ascii.way import over
 from tabforge.writers.loss import Loss
 from tabforge.writers.options import WriteOptions
 
@@ -45,7 +47,8 @@ def write(score: Score, options: WriteOptions) -> tuple[bytes, tuple[Loss, ...]]
     first = next((section for section in score.sections if section.bars), None)
     if first is not None:
         lines += settings(first, known, context)
-    for block in (teaching_text(score.text, context), *(_section(section, known, context) for section in score.sections)):
+    sections = (_section(section, score.left_handed, known, context) for section in score.sections)
+    for block in (teaching_text(score.text, context), *sections):
         if block:
             lines.append("")
             lines += block
@@ -59,7 +62,7 @@ def write(score: Score, options: WriteOptions) -> tuple[bytes, tuple[Loss, ...]]
     return ("\n".join(lines) + "\n").encode(), losses
 
 
-def _section(section: Section, known: InForce, context: Context) -> list[str]:
+def _section(section: Section, left_handed: bool, known: InForce, context: Context) -> list[str]:
     lines = section_heading(section, context)
     if section.bars:
         lines += settings(section, known, context) + pickup(section, context)
@@ -68,6 +71,10 @@ def _section(section: Section, known: InForce, context: Context) -> list[str]:
         lines += _after_blank(lines, text)
     if not section.bars:
         return lines
+    shapes = grips(section)
+    if shapes:
+        lines += _after_blank(lines, charts(section, shapes, left_handed, context))
+    context.grips = ambiguous(shapes)
     slides = look_ahead(section.bars)
     context.losses.extend(slides.losses)
     context.shifts.extend(slides.shifts)
@@ -90,20 +97,15 @@ def _pieces(bars: tuple[Bar, ...], slides: Slides, known: InForce, context: Cont
     """The bars of a section, measured, and broken where they are too wide."""
     line = context.options.width - margin
     widest = context.widest_label = line - 3 * EDGES
-    reader = BarReader(context, slides)
-    for number, bar in enumerate(bars):
-        piece = reader.read(number, bar)
-        direction = " ".join(filter(None, changes(bar, known, context)))
-        if direction:
-            piece.direction = cut(direction, widest - len(piece.count))
-            if piece.direction != direction:
-                how = f"cut to the width of the line: “{piece.direction}”"
-                context.losses.append(Loss(span=bar.span, what="the end of a long tempo", how=how))
+    reader = BarReader(context, slides, alone=all(len(bar.voices) == 1 for bar in bars))
+    for number, group in grouped(bars):
+        piece, count = reader.read(number, group)
+        piece.over = over(group, count, known, widest, context)
         measure(piece, context)
         if fits(piece, line):
             yield piece
         else:
-            yield from broken(piece, _pulses(bar, context), line, context)
+            yield from broken(piece, _pulses(group[0], context), line, context)
 
 
 def _pulses(bar: Bar, context: Context) -> frozenset[int]:

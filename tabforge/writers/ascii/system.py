@@ -5,12 +5,13 @@ from __future__ import annotations
 from typing import Final
 
 from tabforge.writers.ascii.lines import CONTINUED, between, dotted_strings
-from tabforge.writers.ascii.rows import DIRECTIONS, ENDINGS, MARGINS, STRINGS
-from tabforge.writers.ascii.slots import Ending, Piece, Reach
+from tabforge.writers.ascii.plain import width_of
+from tabforge.writers.ascii.rows import ENDINGS, MARGINS, STRINGS
+from tabforge.writers.ascii.slots import Ending, Piece, Reach, Style
 
 _DASHES: Final = tuple("-" * count for count in range(300))
 _CLOSED_BEFORE: Final = 2
-"""A repeat count ends over the last but one character of the repeat sign, so that a space keeps it from the next bar's words."""
+"""Words at the end of a bar end over the last but one character of a repeat sign, so that a space keeps them from the next bar's words."""
 
 
 class Row:
@@ -45,7 +46,7 @@ class System:
 
     def fits(self, piece: Piece) -> bool:
         """Whether a piece can stand here, closing bar line included."""
-        if piece.left == CONTINUED and not self.empty:
+        if (piece.breaks or piece.left == CONTINUED) and not self.empty:
             return False
         opening = len(between(self._right, piece.left).plain)
         return self._at + opening + piece.width + len(between(piece.right, None).plain) <= self.width
@@ -55,13 +56,15 @@ class System:
         self._line(self._right, piece.left)
         offset = self._at
         self._slots(piece, offset)
+        if piece.rest:
+            self._rest(piece.rest, offset + (piece.width - len(piece.rest)) // 2)
         ends = offset + piece.width
         for reach in piece.reaches:
             self._reach(reach, piece, offset)
-        if piece.direction:
-            self._row(DIRECTIONS).put(offset, piece.direction, len(piece.direction))
-        if piece.count:
-            self._row(DIRECTIONS).put(ends + _CLOSED_BEFORE - len(piece.count), piece.count, len(piece.count))
+        for number, over in piece.over.items():
+            for text, at in ((over.start, offset), (over.end, ends + _CLOSED_BEFORE * (piece.right == "backward") - width_of(over.end))):
+                if text:
+                    self._row(number).put(at, text, width_of(text))
         if piece.ending:
             self._ending(piece.ending, offset, ends + between(piece.right, None).plain.index("|") if piece.ending.hooked else ends)
         self._at = ends
@@ -82,25 +85,38 @@ class System:
                 if text:
                     (rows.get(row) or self._row(row)).put(x, text, width)
 
+    def _rest(self, text: str, x: int) -> None:
+        """Words on a string in the middle."""
+        string = (len(self._strings) - 1) // 2
+        self._strings[string] += ["-" * (x - self._cursors[string]), text]
+        self._cursors[string] = x + len(text)
+
     def _reach(self, reach: Reach, piece: Piece, offset: int) -> None:
         row = self._row(reach.row)
-        start = offset + piece.slots[reach.first].x if reach.first is not None else None
-        end = offset + (piece.slots[reach.last].x + 1 if reach.last is not None else piece.width)
-        if reach.bracket:
-            begin = row.at if start is None else start
-            begin = max(begin, self.margin)
-            text = _bracket(reach, end - begin)
-        elif start is None:
-            # Carried on: from the bar before without a gap, or from the left margin with its name again.
-            begin = row.at
-            head = "" if begin else reach.text
-            text = head + "-" * (end - begin - len(head))
+        start = offset + piece.slots[reach.first].x + reach.skip if reach.first is not None else None
+        if reach.style is Style.WORD:
+            text = reach.text
+        elif reach.style is Style.HAIRPIN:
+            end = _end_of_hairpin(reach, piece, offset)
+            fresh = start is not None or not row.at
+            start = max(row.at, self.margin) if start is None else start
+            text = (reach.text * fresh + "-" * (end - start - fresh)) if end > start else ""
         else:
-            begin = start
-            text = reach.text + "-" * (end - begin - len(reach.text))
-        if not reach.bracket and reach.last is not None and reach.first != reach.last:
-            text = text[:-1] + "|"
-        row.put(begin, text, len(text))
+            end = offset + (piece.slots[reach.last].x + 1 if reach.last is not None else piece.width)
+            if reach.style is Style.BRACKET:
+                start = max(row.at, self.margin) if start is None else start
+                text = _bracket(reach, end - start)
+            else:
+                # Carried on: from the bar before without a gap, or from the left margin with its name again if there is room for it.
+                named = start is not None or (not row.at and end > len(reach.text))
+                start = row.at if start is None else start
+                text = reach.text * named
+                text += "-" * (end - start - len(text))
+                if reach.last is not None and reach.first != reach.last:
+                    text = text[:-1] + "|"
+        if text:
+            assert start is not None
+            row.put(start, text, len(text))
 
     def _ending(self, ending: Ending, offset: int, end: int) -> None:
         """A bracket up to column ``end``, or with its hook in it; one carried on begins where the row stands, or at the margin."""
@@ -143,3 +159,11 @@ def _bracket(reach: Reach, width: int) -> str:
     inner = max(width - len(left) - len(right), len(number))
     before = (inner - len(number)) // 2
     return left + "-" * before + number + "-" * (inner - len(number) - before) + right
+
+
+def _end_of_hairpin(reach: Reach, piece: Piece, offset: int) -> int:
+    """The column after a hairpin's last: where its last event begins, or a space before what comes after that event."""
+    last, slots = reach.last, piece.slots
+    if last is None or (reach.through and last + 1 == len(slots)):
+        return offset + piece.width
+    return offset + (slots[last + 1].x - 1 if reach.through else slots[last].x)
