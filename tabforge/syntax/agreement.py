@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from tabforge.diagnostics import Label
 from tabforge.diagnostics.catalogue import text as codes
 from tabforge.source import Span
-from tabforge.syntax.bars import Bars, begin_empty
 from tabforge.syntax.grammar import POISON, ROWS, SOUNDING
+from tabforge.syntax.reading import Bars, begin_empty
 from tabforge.syntax.report import Report
 from tabforge.syntax.textorigins import RowPlaces
 

@@ -14,9 +14,10 @@ from tabforge.diagnostics.catalogue import text as codes
 from tabforge.limits import MAX_BARS
 from tabforge.source import Span
 from tabforge.syntax.badcells import CellReader, check_sign
-from tabforge.syntax.bars import LONG, MAX_BAR, MAX_ROW, Bars, Reading
+from tabforge.syntax.bars import LONG, MAX_BAR, MAX_ROW
 from tabforge.syntax.grammar import POISON, Row, joined
 from tabforge.syntax.pieces import Piece, pieces, unpaired
+from tabforge.syntax.reading import Bars, Reading
 from tabforge.syntax.report import quoted
 from tabforge.syntax.textorigins import RowPlaces
 

@@ -11,9 +11,9 @@ from tabforge.diagnostics.catalogue import text as codes
 from tabforge.limits import MAX_FRET, MAX_REPEAT, MAX_STRINGS, MAX_TUPLET_DEPTH, MAX_TUPLET_NUMBER
 from tabforge.source import Span
 from tabforge.syntax.bars import MAX_ONE_CELL, cell_fits, tuplet_fits
+from tabforge.syntax.cellspelling import LONGEST, respelled_cell, rows_of
 from tabforge.syntax.grammar import BAR_LINE_TEXT, POISON, TUPLET_TEXT, Row
 from tabforge.syntax.report import Report, quoted
-from tabforge.syntax.spelling import LONGEST, respelled_cell, rows_of
 from tabforge.syntax.values import TEMPO_RANGE
 
 _COUNT: Final = re.compile(r"[1-9][0-9]{0,2}")

@@ -7,14 +7,13 @@ from __future__ import annotations
 
 import re
 from array import array
-from dataclasses import dataclass, field
 from functools import cache
 from typing import Final
 
-from tabforge.limits import MAX_BARS, MAX_TUPLET_DEPTH, MAX_TUPLET_NUMBER
+from tabforge.limits import MAX_TUPLET_DEPTH, MAX_TUPLET_NUMBER
 from tabforge.syntax.grammar import BAR_LINE_TEXT, QUOTED_TEXT, REPEAT_TEXT, Row, bar_pattern, cell_regex, tokens
-from tabforge.syntax.report import Report
-from tabforge.syntax.textorigins import RowPlaces, TextOrigins
+from tabforge.syntax.reading import Bars, Reading
+from tabforge.syntax.textorigins import RowPlaces
 from tabforge.syntax.values import TEMPO_RANGE
 
 MAX_BAR: Final = 20_000
@@ -22,9 +21,6 @@ MAX_BAR: Final = 20_000
 
 MAX_ONE_CELL: Final = 60
 MAX_ROW: Final = 100_000
-
-MAX_SIGNS: Final = 100_000
-"""Bar lines of one study that are not plain."""
 
 LONG: Final = 100_000
 """Characters of a row above which it is read piece by piece: matching it whole would take too much memory."""
@@ -38,49 +34,6 @@ KEPT: Final = 4096
 _SIGN: Final = re.compile(rf"({BAR_LINE_TEXT})\s*")
 _SIGN_OR_QUOTE: Final = re.compile(rf"{QUOTED_TEXT}|({BAR_LINE_TEXT})\s*")
 _AGAIN: Final = re.compile(rf"%{REPEAT_TEXT}")
-
-
-@dataclass(slots=True)
-class Bars:
-    """A row as it was written, from ``start``.
-
-    ``signs`` has the bar lines that are not plain: the number of bars before each, the sign, its offset.
-
-    ``leading``: a bar line stands before the first bar.
-    """
-
-    bars: list[str]
-    places: RowPlaces
-    start: int
-    signs: list[tuple[int, str, int]] = field(default_factory=list)
-    leading: bool = False
-
-
-@dataclass(slots=True)
-class Reading:
-    """What the readers of one text share.
-
-    ``known`` remembers the bars of each kind of row and what became of them, ``good`` cells that are right; ``bars`` and ``signs``
-    count those of all rows.
-    """
-
-    text: str
-    report: Report
-    origins: TextOrigins
-    known: dict[str, dict[str, str]] = field(default_factory=dict)
-    good: dict[str, set[str]] = field(default_factory=dict)
-    bars: int = 0
-    signs: int = 0
-
-    def room(self, more: int) -> bool:
-        """Count further bars; False if they are too many for one study."""
-        self.bars += more
-        return self.bars <= MAX_BARS
-
-    def sign_room(self, more: int) -> bool:
-        """Count further bar lines that are not plain; False if they are too many for one study."""
-        self.signs += more
-        return self.signs <= MAX_SIGNS
 
 
 def read_bars(reading: Reading, row: Row, start: int, end: int) -> Bars | None:
@@ -213,15 +166,3 @@ def tuplet_fits(ratio: str) -> bool:
     """Whether a tuplet's numbers are within their limits: 3, or 3:2."""
     actual, _, normal = ratio.partition(":")
     return 2 <= int(actual) <= MAX_TUPLET_NUMBER and (not normal or 1 <= int(normal) <= MAX_TUPLET_NUMBER)
-
-
-def begin_empty(row: Row, bars: Bars) -> None:
-    """Put an empty bar before the first: the bar line that leads the row is the one that ends it."""
-    places, at = bars.places, bars.start
-    bars.bars.insert(0, "." if row.per_bar else "")
-    places.places[:0] = array("I", [at, at])
-    places.odd = {index + 1: starts for index, starts in places.odd.items()}
-    if row.per_bar:
-        places.odd[0] = array("I", [at])
-    bars.signs[:] = [(before + 1, sign, offset) for before, sign, offset in bars.signs]
-    bars.leading = False

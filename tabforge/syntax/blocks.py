@@ -8,10 +8,10 @@ from typing import Final
 
 from tabforge.diagnostics.catalogue import text as codes
 from tabforge.source import Span
-from tabforge.syntax.bars import Reading
 from tabforge.syntax.field import MAX_LINE, plain_signs
 from tabforge.syntax.lines import Line
 from tabforge.syntax.origins import Pointer
+from tabforge.syntax.reading import Reading
 from tabforge.syntax.report import quoted
 from tabforge.syntax.riffs import Anchors
 from tabforge.syntax.settings import MAX_LINES, Settings

@@ -9,13 +9,13 @@ from tabforge.diagnostics import Diagnostic
 from tabforge.diagnostics.catalogue import text as codes
 from tabforge.limits import MAX_LINES, MAX_SOURCE_BYTES
 from tabforge.source import Source, Span
-from tabforge.syntax.bars import Reading
 from tabforge.syntax.blocks import MAX_BLOCKS, Run, Text, is_name, read_name
 from tabforge.syntax.comments import Comments, settle
 from tabforge.syntax.document import Study
 from tabforge.syntax.grammar import BLOCKS, ROWS, SETTINGS, UNSEEN_TEXT
 from tabforge.syntax.lines import BOM, Line, lines
 from tabforge.syntax.origins import Origins, Pointer
+from tabforge.syntax.reading import Reading
 from tabforge.syntax.report import Report
 from tabforge.syntax.riffs import Anchors, Riff
 from tabforge.syntax.settings import Settings

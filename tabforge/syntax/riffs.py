@@ -10,10 +10,11 @@ from tabforge.diagnostics.catalogue import text as codes
 from tabforge.source import Span
 from tabforge.syntax.agreement import RowRead, sounding
 from tabforge.syntax.badbars import read_bad_bars
-from tabforge.syntax.bars import Reading, read_bars
+from tabforge.syntax.bars import read_bars
 from tabforge.syntax.grammar import ROWS, SETTINGS
 from tabforge.syntax.lines import Line
 from tabforge.syntax.origins import Pointer
+from tabforge.syntax.reading import Reading
 from tabforge.syntax.settings import Settings
 from tabforge.syntax.systems import VOICE2, SystemRead
 from tabforge.syntax.words import VOICE

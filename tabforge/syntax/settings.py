@@ -11,11 +11,12 @@ from tabforge.diagnostics.catalogue import text as codes
 from tabforge.source import Span
 from tabforge.syntax import neckvalues, runvalues, values
 from tabforge.syntax.badbars import read_bad_bars
-from tabforge.syntax.bars import Reading, read_bars
+from tabforge.syntax.bars import read_bars
 from tabforge.syntax.field import MAX_LINE, Field
 from tabforge.syntax.grammar import ROWS, SETTINGS
 from tabforge.syntax.lines import Line
 from tabforge.syntax.origins import Pointer
+from tabforge.syntax.reading import Reading
 from tabforge.syntax.scalevalue import scale
 
 MAX_LINES: Final = 5000

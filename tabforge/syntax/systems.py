@@ -7,9 +7,9 @@ from typing import Final
 
 from tabforge.source import Span
 from tabforge.syntax.agreement import RowRead, bar_lines, nothing, same_bars, silent, sounding
-from tabforge.syntax.bars import MAX_SIGNS, Reading
 from tabforge.syntax.grammar import ROWS
 from tabforge.syntax.origins import Pointer
+from tabforge.syntax.reading import MAX_SIGNS, Reading
 
 VOICE2: Final = "voice2"
 
