@@ -31,7 +31,7 @@ MOST_JUDGED: Final = 60
 INVERTED: Final = 9
 """Another note than the root in the bass, where no bass was asked for."""
 
-INVERTED_HIGH: Final = 2
+INVERTED_HIGH: Final = 1
 """The same where the lowest note is no bass: someone else plays that, or nobody misses it."""
 
 DEEP: Final = 52
@@ -42,6 +42,9 @@ UNPLAYED: Final = 2
 
 INNER: Final = 4
 """Each of those that lies between strings that are."""
+
+MOST_INNER: Final = 1
+"""How many of those there may be: a finger that stops a string beside it keeps it silent."""
 
 LACKING: Final = 2
 """Each note of the chord that is left out."""
@@ -163,9 +166,11 @@ def _lack(shape: Shape, chord: _Chord, neck: Neck) -> int | None:
     pitches = [neck.midi_at(string, fret) for string, fret in held]
     sounding = {midi % 12 for midi in pitches}
     lowest = min(pitches)
+    inner = held[0][0] - held[-1][0] + 1 - len(held)
+    if inner > MOST_INNER:
+        return None
     if not chord.needed <= sounding or (chord.bass is not None and lowest % 12 != chord.bass):
         return None
-    inner = held[0][0] - held[-1][0] + 1 - len(held)
     cost = UNPLAYED * (count - len(held)) + INNER * inner + LACKING * len(chord.tones - sounding)
     if chord.bass is None and lowest % 12 != chord.root:
         cost += INVERTED if lowest < DEEP else INVERTED_HIGH

@@ -9,14 +9,12 @@ from pathlib import Path
 from typing import Final
 
 from tabforge.cli import disk
-from tabforge.cli.diagramming.asked import Asked
+from tabforge.cli.diagramming.asked import CHORD, Asked
 from tabforge.cli.exits import Exits
 from tabforge.cli.screen import fail, pour, reason
 from tabforge.cli.studies import STDIN, shown
 from tabforge.diagrams.model import Diagram
 from tabforge.readers import SUFFIXES
-
-CHORD: Final = "chord"
 
 _ONLY: Final[dict[str, tuple[str, ...]]] = {
     "layout": ("scale",),

@@ -4,9 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Literal
+from typing import Final, Literal
 
 from tabforge.diagrams.naming import Labels
+
+
+CHORD: Final = "chord"
+"""The word before a chord symbol."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -36,6 +36,8 @@ def of_chord(asked: Asked) -> list[Diagram]:
     labels = asked.labels or ("finger" if asked.fingers is not None else "degree" if chord.root else "note")
     if labels == "degree" and chord.root is None:
         fail("Degrees need a root to be counted from: name the chord, or choose --label note.", Exits.USAGE)
+    if chord.root is None and chord.shape is None:
+        fail("N.C. is no chord, so it has no grip.", Exits.USAGE)
     frets = frets_of(asked.frets, neck)
     shapes = [chord.shape] if chord.shape is not None else find_grips(chord, neck, asked.grips or USUAL_GRIPS, frets)
     if not shapes:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import Final
 
-from tabforge.cli.diagramming.asked import Asked
+from tabforge.cli.diagramming.asked import CHORD, Asked
 from tabforge.cli.diagramming.ground import compiled, frets_of, line, scale_name, worth_drawing
 from tabforge.cli.exits import Exits
 from tabforge.cli.screen import fail
+from tabforge.diagnostics.core import nearest
 from tabforge.diagrams.model import Diagram
 from tabforge.diagrams.shapes import on_whole_neck, played_in, shape
 from tabforge.model.pitch import parse_pitch, parse_pitch_class
@@ -24,7 +25,9 @@ def of_scale(asked: Asked) -> list[Diagram]:
     if asked.fingers is not None and asked.layout is None:
         fail("--fingers goes with --layout: a pattern of fingers follows a line.", Exits.USAGE)
     if parse_pitch(asked.what[0]) is None and parse_pitch_class(asked.what[0]) is None and " " not in asked.what[0]:
-        fail(f"{asked.what[0]!r} is neither a study nor a root. {WAYS}", Exits.USAGE)
+        near = nearest(asked.what[0], [CHORD])
+        hint = f"Did you mean {near!r}? " if near else ""
+        fail(f"{asked.what[0]!r} is neither a study nor a root. {hint}{WAYS}", Exits.USAGE)
     said = line("scale", " ".join(asked.what))
     block = list(_SILENCE)
     if asked.layout is not None:
