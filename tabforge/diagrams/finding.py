@@ -102,8 +102,9 @@ def find_grips(symbol: ChordSymbol, neck: Neck, most: int, frets: Frets | None =
     low, high = (max(1, frets.first), min(frets.last, neck.last)) if frets else (1, neck.last)
     opened = frets is None or frets.first == 0
     judged: dict[Shape, int] = {}
-    for base in range(low, high + 1):
-        found = ((shape, _lack(shape, chord, neck)) for shape in _within(chord, neck, base, min(reach[base], high), opened))
+    for base in range(low, max(low, high) + 1):  # where there are no frets, open strings are left
+        farthest_fret = min(reach[base], high) if base <= high else 0
+        found = ((shape, _lack(shape, chord, neck)) for shape in _within(chord, neck, base, farthest_fret, opened))
         lacks = {shape: lack for shape, lack in found if lack is not None}
         for shape in sorted(lacks, key=lambda each: (lacks[each], _order(each)))[:MOST_JUDGED]:
             held = _held(shape, neck, reach)

@@ -45,8 +45,9 @@ class String:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Diagram:
-    """Part of a neck with dots on it: frets ``first`` (1 or more) to ``last``, and open strings beside them. ``strings[0]`` is string 1.
+    """Part of a neck with dots on it: frets ``first`` (1 or more) to ``last`` (0 for none), and open strings beside them.
 
+    ``strings[0]`` is string 1.
     ``upright``: a chord's chart, strings standing, the nut on top; else strings lie, string 1 on top, as in tablature. ``dots`` are in the
     order of their strings and frets. ``alt`` says all of it in words.
     """

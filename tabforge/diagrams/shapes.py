@@ -97,7 +97,7 @@ def shape(
         dots.append(Dot(string=string, fret=fret, midi=midi, label=label, role=naming.role(midi)))
     first, last = (1, neck.last) if whole else _window([dot.fret for dot in dots], neck.last)
     if frets is not None:
-        first, last = max(1, frets.first), max(1, min(frets.last, neck.last))
+        first, last = max(1, frets.first), min(frets.last, neck.last)
     diagram = Diagram(
         title=title, subtitle=subtitle, strings=strings_of(neck), first=first, last=last, dots=tuple(dots), left_handed=left_handed
     )
@@ -109,4 +109,4 @@ def _window(frets: Iterable[int], last: int) -> tuple[int, int]:
     fretted = [fret for fret in frets if fret]
     low, high = min(fretted, default=1), max(fretted, default=1)
     first = 1 if low <= NEAR_NUT else low
-    return max(1, min(first, last - LEAST + 1)), min(max(high, first + LEAST - 1), max(1, last))
+    return max(1, min(first, last - LEAST + 1)), min(max(high, first + LEAST - 1), last)

@@ -25,10 +25,10 @@ def lines(diagram: Diagram, width: int) -> list[str]:
     name = max(len(string.name) for string in diagram.strings)
     beside = name + 1 + (label + 1 if diagram.has_beside else 0) + len(NUT)
     room = max(1, (width - beside) // (label + 3))
-    frets = diagram.last - diagram.first + 1
+    frets = max(1, diagram.last - diagram.first + 1)  # open strings alone have none
     room = ceil(frets / ceil(frets / room))  # strips of like length
     found: list[str] = []
-    for first in range(diagram.first, diagram.last + 1, room):
+    for first in range(diagram.first, diagram.first + frets, room):
         if found:
             found.append("")
         found += _strip(diagram, first, min(first + room - 1, diagram.last), label, name)
@@ -42,13 +42,13 @@ def _strip(diagram: Diagram, first: int, last: int, label: int, name: int) -> li
     opened = first == diagram.first and diagram.has_beside
     found = []
     for number, string in enumerate(diagram.strings, 1):
-        cells = [_cell(diagram, number, fret, label) for fret in range(first, last + 1)]
+        cells = [_cell(diagram, number, fret, label) + "|" for fret in range(first, last + 1)]
         head = string.name.rjust(name) if turned else string.name.ljust(name)
         beside = [head, *([_open(diagram, number, label)] if opened else [])]
         if turned:
-            found.append("|" + "|".join(reversed(cells)) + begins + " ".join(reversed(beside)).rstrip())
+            found.append("".join("|" + cell[:-1] for cell in reversed(cells)) + begins + " ".join(reversed(beside)).rstrip())
         else:
-            found.append(" ".join(beside) + begins + "|".join(cells) + "|")
+            found.append(" ".join(beside) + begins + "".join(cells))
     numbers = [str(fret).center(label + 2) for fret in range(first, last + 1)]
     beside = [" " * name, *(["0".center(label)] if opened else [])]
     if turned:

@@ -41,11 +41,9 @@ def read_strips(page: str, strings: int, left_handed: bool) -> Read:
         for string in range(1, strings + 1):
             row = lines[at - strings + string - 1]
             # The string's name stands at the nut's side, before the rest.
-            name = re.search(r"\S+$", row) if left_handed else re.match(r"\S+", row)
+            name = re.search(r"[A-Ga-g#]+b*$", row) if left_handed else re.match(r"[A-Ga-g]#*b*", row)
             assert name is not None
             begin, end = (0, name.start()) if left_handed else (name.end(), len(row))
-            if not left_handed and "|" not in row[: end]:
-                continue
             for label in re.finditer(r"[^\s|-]+", row[begin:end]):
                 middle = begin + (label.start() + label.end() - 1) / 2
                 fret = min(numbers, key=lambda each: abs((each[0] + each[1] - 1) / 2 - middle))[2]

@@ -8,7 +8,6 @@ from typing import Final, Literal
 
 from tabforge.diagrams.naming import Labels
 
-
 CHORD: Final = "chord"
 """The word before a chord symbol."""
 
