@@ -160,8 +160,8 @@ class _BadRow:
                 self._empty(draft)
             self._append(blank, [draft.at], draft.at, draft.at)
         elif draft.again:
-            for _ in range(min(draft.again, MAX_ROW + 1 - len(self.found.bars))):
-                self._append(["%"], draft.starts, start, end)
+            self.found.bars += ["%"] * draft.again
+            self.found.places.places.extend([start, end] * draft.again)
         elif self.row.per_bar and len(draft.tokens) > 1:
             said = f"a bar of a {self.row.word} row has one cell; this one has {len(draft.tokens)}"
             self.report.add(codes.BAD_CELL, Span(start, end), said, expected=self.row.says)

@@ -62,7 +62,7 @@ def test_beyond_the_most_findings_they_are_counted() -> None:
         assert (found[-1].code is codes.LIMIT and found[-1].headline.startswith(more)) if more else found[-1].code is codes.BAD_CELL
 
 
-SIZE = 120_000
+SIZE = 60_000
 HOSTILE = {
     "spaces": " " * SIZE,
     "one word": "x" * SIZE,
