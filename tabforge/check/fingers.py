@@ -36,9 +36,14 @@ def one_finger_twice(view: View) -> Iterator[Diagnostic]:
 
 
 def fingers_on_open_strings(view: View) -> Iterator[Diagnostic]:
-    """Fingers written under open strings. One finger under a whole chord is a barre and says nothing of the strings beside it."""
+    """Fingers written under open strings. One finger under a whole chord is a barre and says nothing of the strings beside it.
+
+    A run begins its pattern of fingers again and again, whatever lies open: nobody has written one under an open string there.
+    """
     for line in view.lines:
         for event in line.events:
+            if event.span == line.section.span:
+                continue
             for note in event.notes:
                 if note.finger is None or note.fret or is_dead(note) or has(note, ("tapped harmonic", "artificial harmonic")):
                     continue
