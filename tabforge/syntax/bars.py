@@ -36,6 +36,16 @@ _SIGN_OR_QUOTE: Final = re.compile(rf"{QUOTED_TEXT}|({BAR_LINE_TEXT})\s*")
 _AGAIN: Final = re.compile(rf"%{REPEAT_TEXT}")
 
 
+def row_bars(reading: Reading, row: Row, start: int, end: int) -> Bars:
+    """The bars of ``text[start:end]``, which begins and ends with no space; whatever is wrong with them is reported."""
+    found = read_bars(reading, row, start, end)
+    if found is None:
+        from tabforge.syntax.badbars import read_bad_bars  # noqa: PLC0415  # only a mistake pays for the import
+
+        found = read_bad_bars(reading, row, start, end)
+    return found
+
+
 def read_bars(reading: Reading, row: Row, start: int, end: int) -> Bars | None:
     """The bars of ``text[start:end]``, which begins and ends with no space; None if they are not written well, or very long."""
     if end - start > LONG:

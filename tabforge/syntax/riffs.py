@@ -9,8 +9,7 @@ from tabforge.diagnostics import Label
 from tabforge.diagnostics.catalogue import text as codes
 from tabforge.source import Span
 from tabforge.syntax.agreement import RowRead, sounding
-from tabforge.syntax.badbars import read_bad_bars
-from tabforge.syntax.bars import read_bars
+from tabforge.syntax.bars import row_bars
 from tabforge.syntax.grammar import ROWS, SETTINGS
 from tabforge.syntax.lines import Line
 from tabforge.syntax.origins import Pointer
@@ -136,7 +135,7 @@ class Riff:
                 help="a second voice begins with the line voice 2; a blank line begins the next system",
             )
             return anchors
-        bars = read_bars(self.reading, row, line.value, line.end) or read_bad_bars(self.reading, row, line.value, line.end)
+        bars = row_bars(self.reading, row, line.value, line.end)
         system.voices[number][word] = RowRead(word, span, bars)
         system.end = max(system.end, line.end)
         return anchors

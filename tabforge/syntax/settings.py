@@ -10,8 +10,7 @@ from tabforge.diagnostics import Label
 from tabforge.diagnostics.catalogue import text as codes
 from tabforge.source import Span
 from tabforge.syntax import neckvalues, runvalues, values
-from tabforge.syntax.badbars import read_bad_bars
-from tabforge.syntax.bars import read_bars
+from tabforge.syntax.bars import row_bars
 from tabforge.syntax.field import MAX_LINE, Field
 from tabforge.syntax.grammar import ROWS, SETTINGS
 from tabforge.syntax.lines import Line
@@ -135,6 +134,6 @@ class Settings:
             return None
         start, end = entry.at, entry.at + len(entry.text)
         row = ROWS[word]
-        bars = read_bars(self.reading, row, start, end) or read_bad_bars(self.reading, row, start, end)
+        bars = row_bars(self.reading, row, start, end)
         self.reading.origins.rows[entry.pointer] = bars.places
         return bars.bars[0] or None
