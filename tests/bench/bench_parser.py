@@ -22,6 +22,7 @@ from tabforge.syntax.origins import Origins
 from tabforge.syntax.parse import parse
 
 ROUNDS = 5
+_DEGREES = ("1", "2", "3", "#4", "5", "_7", "^1", "1+5", "4@5", "r", "=")
 
 
 def sample(notes: int, seed: int = 11) -> str:
@@ -37,7 +38,7 @@ def sample(notes: int, seed: int = 11) -> str:
                 rhythm = draw.choice(("e e e e e e e e", "q e e q e e", "3(e e e) q e e q", "s s s s q h", "e. s e e h"))
                 count = len(rhythm.split())
                 rows["rhythm"].append(rhythm)
-                rows["degrees"].append(" ".join(draw.choice(("1", "2", "3", "#4", "5", "_7", "^1", "1+5", "4@5", "r", "=")) for _ in range(count)))
+                rows["degrees"].append(" ".join(draw.choice(_DEGREES) for _ in range(count)))
                 rows["marks"].append(" ".join(draw.choice((".", ".", "pm", "-", "h", "ac+pm", "b1/2")) for _ in range(count)))
                 rows["picks"].append(" ".join(draw.choice("du.") for _ in range(count)))
                 written += count
