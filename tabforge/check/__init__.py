@@ -16,7 +16,7 @@ from tabforge.check.dynamics import hairpins_against
 from tabforge.check.fingers import fingers_crossed, fingers_on_open_strings, one_finger_twice, zeros_on_fretted_notes
 from tabforge.check.graces import graces_without_time
 from tabforge.check.harmonics import harmonics_out_of_place
-from tabforge.check.legato import hammers_and_pulls, slides_that_fail
+from tabforge.check.legato import hammers_that_fail, pulls_that_fail, slides_that_fail
 from tabforge.check.opens import open_strings_without_a_finger
 from tabforge.check.repeats import repeats_left_open
 from tabforge.check.ringing import rings_that_are_cut
@@ -43,7 +43,8 @@ CHECKS: Final[tuple[Check, ...]] = (
     wide_stretches_in,
     bends_that_fail,
     open_strings_without_a_finger,
-    hammers_and_pulls,
+    hammers_that_fail,
+    pulls_that_fail,
     slides_that_fail,
     harmonics_out_of_place,
     dead_notes_with_pitch,

@@ -3,20 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Final
 
 from tabforge.check.view import Marked, View, has
 from tabforge.diagnostics.catalogue.advice import BARRE_UNUSED
 from tabforge.diagnostics.core import Diagnostic
 from tabforge.model.techniques import Mark
 
+_BARRES: Final = ("barre", "half barre")
+
 
 def barres_unused(view: View) -> Iterator[Diagnostic]:
     """Barres under which no note lies, below which a finger would have to reach, or under which an open string could not sound."""
-    for found in view.marked:
+    for found in view.carrying(_BARRES):
         if not found.begins:
             continue
         for mark in found.event.marks:
-            if mark.technique.name in ("barre", "half barre"):
+            if mark.technique.name in _BARRES:
                 yield from _judge(view, found, mark)
 
 

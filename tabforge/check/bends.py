@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from tabforge.check.view import View, begun, is_dead
+from tabforge.check.view import View, begun, has, is_dead
 from tabforge.diagnostics.catalogue.music import OPEN_BEND, TWO_BENDS
 from tabforge.diagnostics.core import Diagnostic
 
@@ -15,13 +15,13 @@ BENDS: Final = frozenset({"bend", "bend and release", "pre-bend", "pre-bend and 
 
 def bends_that_fail(view: View) -> Iterator[Diagnostic]:
     """Bends on strings that no finger holds, and notes with more than one."""
-    for found in view.marked:
+    for found in view.carrying(BENDS):
         event = found.event
         for note in event.notes:
             bends = [mark.technique.name for mark in begun(note.marks) if mark.technique.name in BENDS]
             if not bends or note.tied_in or is_dead(note):
                 continue
-            harmonic = any(mark.technique.name == "natural harmonic" for mark in note.marks)
+            harmonic = has(note, ("natural harmonic",))
             if note.fret == 0 or harmonic:
                 why = "is only touched for its harmonic" if harmonic else "is played open"
                 held = next((other.string for other in event.notes if other.fret and not is_dead(other)), None)

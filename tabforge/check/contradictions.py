@@ -66,7 +66,7 @@ _KNOWN: Final = frozenset(name for pair in _RULES for name in pair)
 
 def contradictions(view: View) -> Iterator[Diagnostic]:
     """Each pair of contrary marks that meets on one note, or on one event."""
-    for found in view.marked:
+    for found in view.crowded:
         if found.event.notes and not found.begins:
             continue
         seen: set[frozenset[str]] = set()

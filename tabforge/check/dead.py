@@ -20,7 +20,7 @@ def dead_notes_with_pitch(view: View) -> Iterator[Diagnostic]:
 
     A mark under a chord is for its notes that sound, if there are any.
     """
-    for found in view.marked:
+    for found in view.carrying(("dead note",)):
         event = found.event
         for note in event.notes:
             if note.tied_in or not is_dead(note):

@@ -18,7 +18,7 @@ _LONG: Final = {
 
 def graces_without_time(view: View) -> Iterator[Diagnostic]:
     """Tremolo picking, fermatas and tenuto on grace notes."""
-    for found in view.marked:
+    for found in view.carrying(_LONG):
         if found.event.grace is None:
             continue
         for mark in found.event.marks:

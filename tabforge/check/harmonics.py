@@ -11,11 +11,14 @@ from tabforge.diagnostics.catalogue.music import PAST_NECK, TWO_HARMONICS
 from tabforge.diagnostics.core import Diagnostic
 
 HARMONICS: Final = frozenset({"natural harmonic", "artificial harmonic", "pinch harmonic", "tapped harmonic"})
+_REACHING: Final = frozenset({"trill", "tapped harmonic", "artificial harmonic"})
+"""The techniques whose amount is a number of frets above the note."""
+_LOOKED_AT: Final = HARMONICS | _REACHING
 
 
 def harmonics_out_of_place(view: View) -> Iterator[Diagnostic]:
     """Notes whose technique needs a fret that the neck does not have, or sounds two harmonics at once."""
-    for found in view.marked:
+    for found in view.carrying(_LOOKED_AT):
         event = found.event
         last = view.neck(found.line.section).last
         for note in event.notes:
@@ -33,7 +36,7 @@ def harmonics_out_of_place(view: View) -> Iterator[Diagnostic]:
                 )
             for mark in begun(note.marks):
                 name, reach = mark.technique.name, note.fret + int(mark.amount or 0)
-                if reach <= last or name not in ("trill", "tapped harmonic", "artificial harmonic"):
+                if reach <= last or name not in _REACHING:
                     continue
                 if name == "artificial harmonic":
                     yield from view.tell(

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from tabforge.check.view import Marked, View, has, is_dead
+from tabforge.check.view import Marked, View, has
 from tabforge.diagnostics.catalogue.advice import SLIDE_AT_NUT
 from tabforge.diagnostics.catalogue.music import HAMMER_DOWN, PULL_OPEN, PULL_UP, SLIDE_STAYS
 from tabforge.diagnostics.core import Diagnostic
@@ -22,27 +22,29 @@ _SILENT_FRET: Final = frozenset({"dead note", "natural harmonic"})
 
 def _led(found: Marked, names: frozenset[str]) -> list[tuple[Note, Note]]:
     """The notes that a technique leads from and to, on each string."""
+    pairs: list[tuple[Note, Note]] = []
     after = found.next
     if after is None:
-        return []
-    ahead = {note.string: note for note in after.notes}
-    return [
-        (note, ahead[note.string])
-        for note in found.event.notes
-        if note.string in ahead
-        and any(mark.role is Role.START and mark.technique.name in names for mark in note.marks)
-        and not has(note, _SILENT_FRET)
-        and not has(ahead[note.string], _SILENT_FRET)
-    ]
+        return pairs
+    for note in found.event.notes:
+        for mark in note.marks:
+            if mark.role is Role.START and mark.technique.name in names:
+                pairs += [
+                    (note, target)
+                    for target in after.notes
+                    if target.string == note.string and not has(note, _SILENT_FRET) and not has(target, _SILENT_FRET)
+                ]
+                break
+    return pairs
 
 
 _HAMMER: Final = frozenset({"hammer-on"})
 _PULL: Final = frozenset({"pull-off"})
 
 
-def hammers_and_pulls(view: View) -> Iterator[Diagnostic]:
-    """Hammer-ons that do not lead up, pull-offs that do not lead down."""
-    for found in view.marked:
+def hammers_that_fail(view: View) -> Iterator[Diagnostic]:
+    """Hammer-ons that do not lead up."""
+    for found in view.carrying(_HAMMER):
         hammered = _led(found, _HAMMER)
         moves = any(first.fret != second.fret for first, second in hammered)
         for first, second in hammered:
@@ -58,6 +60,11 @@ def hammers_and_pulls(view: View) -> Iterator[Diagnostic]:
                     expected=f"a note above fret {first.fret} on string {first.string}",
                     suggestion="p" if falls and len(hammered) == 1 else None,
                 )
+
+
+def pulls_that_fail(view: View) -> Iterator[Diagnostic]:
+    """Pull-offs that do not lead down."""
+    for found in view.carrying(_PULL):
         pulled = _led(found, _PULL)
         moves = any(first.fret != second.fret for first, second in pulled)
         for first, second in pulled:
@@ -87,7 +94,7 @@ def hammers_and_pulls(view: View) -> Iterator[Diagnostic]:
 
 def slides_that_fail(view: View) -> Iterator[Diagnostic]:
     """Slides that end where they begin, and those with an open string at one end."""
-    for found in view.marked:
+    for found in view.carrying(_SLIDES):
         slid = _led(found, _SLIDES)
         for first, second in slid:
             if first.fret == second.fret:
@@ -101,7 +108,7 @@ def slides_that_fail(view: View) -> Iterator[Diagnostic]:
                         expected="two frets",
                         help="a note that goes on sounding is held with =",
                     )
-            elif (first.fret == 0 or second.fret == 0) and not (is_dead(first) or is_dead(second)):
+            elif first.fret == 0 or second.fret == 0:
                 begins = first.fret == 0
                 yield from view.tell(
                     SLIDE_AT_NUT,

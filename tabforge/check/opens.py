@@ -17,7 +17,7 @@ _VIBRATOS: Final = frozenset({"vibrato", "wide vibrato"})
 
 def open_strings_without_a_finger(view: View) -> Iterator[Diagnostic]:
     """Taps, slides from and to nowhere, and vibrato on open strings. Vibrato under a chord is for the notes that a finger holds."""
-    for found in view.marked:
+    for found in view.carrying(_TAPS | _SLIDES | _VIBRATOS):
         event = found.event
         for note in event.notes:
             if note.fret != 0 or note.tied_in or is_dead(note):

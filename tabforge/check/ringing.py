@@ -16,11 +16,11 @@ def rings_that_are_cut(view: View) -> Iterator[Diagnostic]:
 
     That a string is struck again later in an extent is the nature of broken chords, and strummed chords end each other: neither is told.
     """
-    for found in view.marked:
+    for found in view.carrying(("let ring",)):
         role = _role(found.event)
         if role not in (Role.SINGLE, Role.START) or not found.begins:
             continue
-        struck = _extent(found.line, found.index)
+        struck = _extent(found.line, found.at)
         strings = [event.notes[0].string if len(event.notes) == 1 else None for event in struck]
         if len(struck) > 1 and strings[0] is not None and len(set(strings)) == 1:
             yield from view.tell(

@@ -21,6 +21,7 @@ _RUNS: Final = {
     "u": "an upstroke runs from the highest string to the lowest, and so spreads the chord downward",
 }
 _SLURS: Final = frozenset({"hammer-on", "pull-off", "legato slide"})
+_TAPS: Final = frozenset({"tap", "left-hand tap"})
 
 
 def _rising(event: Event, section: Section) -> bool:
@@ -31,7 +32,7 @@ def _rising(event: Event, section: Section) -> bool:
 
 def strokes_against_arpeggios(view: View) -> Iterator[Diagnostic]:
     """Upstrokes that are to spread a chord upward, downstrokes that are to spread it downward."""
-    for found in view.marked:
+    for found in view.carrying(_SPREADS):
         event = found.event
         stroke = event.attached.stroke
         if stroke is None or len(event.notes) < 2 or not _rising(event, found.line.section):
@@ -51,7 +52,7 @@ def strokes_against_arpeggios(view: View) -> Iterator[Diagnostic]:
 
 def spreads_of_one_note(view: View) -> Iterator[Diagnostic]:
     """Arpeggio and brush strokes on single notes."""
-    for found in view.marked:
+    for found in view.carrying(_SPREADS):
         event = found.event
         if len(event.notes) != 1 or not found.begins:
             continue
@@ -70,7 +71,7 @@ def spreads_of_one_note(view: View) -> Iterator[Diagnostic]:
 
 def strokes_on_slurred_notes(view: View) -> Iterator[Diagnostic]:
     """Strokes and plucking fingers under notes that a hammer-on, pull-off or legato slide sounds, and pick strokes under tapped notes."""
-    for found in view.marked:
+    for found in view.carrying(_SLURS | _TAPS):
         event = found.event
         stroke = event.attached.stroke
         plucked = [note.pluck for note in event.notes if note.pluck]
@@ -95,4 +96,4 @@ def strokes_on_slurred_notes(view: View) -> Iterator[Diagnostic]:
 
 
 def _sounds(name: str, role: Role, stroke: str | None) -> bool:
-    return (name in _SLURS and role is Role.STOP) or (stroke is not None and name in ("tap", "left-hand tap"))
+    return (name in _SLURS and role is Role.STOP) or (stroke is not None and name in _TAPS)

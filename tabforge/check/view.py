@@ -7,8 +7,8 @@ key, is one mistake and not many.
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass
 from functools import cached_property
+from typing import Final, NamedTuple
 
 from tabforge.check.places import Places
 from tabforge.diagnostics.core import Code, Diagnostic, Label
@@ -23,20 +23,19 @@ from tabforge.syntax.document import Study
 from tabforge.syntax.origins import Origins, written
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(NamedTuple):
     """One voice of a section as a player reads it: its events through all bars."""
 
     section: Section
     events: tuple[Event, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Marked:
-    """An event that carries marks, with its place in its line."""
+class Marked(NamedTuple):
+    """An event that carries marks, with its place in its line. ``number`` counts the marked events of the score."""
 
+    number: int
     line: Line
-    index: int
+    at: int
     event: Event
 
     @property
@@ -48,22 +47,28 @@ class Marked:
     def next(self) -> Event | None:
         """The event after it in its voice."""
         events = self.line.events
-        return events[self.index + 1] if self.index + 1 < len(events) else None
-
-
-def is_dead(note: Note) -> bool:
-    """Whether a note is a muffled stroke: its fret then says nothing."""
-    return any(mark.technique.name == "dead note" for mark in note.marks)
+        return events[self.at + 1] if self.at + 1 < len(events) else None
 
 
 def has(note: Note, names: Collection[str]) -> bool:
     """Whether a note carries one of these techniques."""
-    return any(mark.technique.name in names for mark in note.marks)
+    for mark in note.marks:  # noqa: SIM110  # a generator would cost more than what it looks for
+        if mark.technique.name in names:
+            return True
+    return False
 
 
-def begun(marks: Collection[Mark]) -> Iterator[Mark]:
+_DEAD: Final = ("dead note",)
+
+
+def is_dead(note: Note) -> bool:
+    """Whether a note is a muffled stroke: its fret then says nothing."""
+    return has(note, _DEAD)
+
+
+def begun(marks: Collection[Mark]) -> list[Mark]:
     """The marks that stand on a note or event itself, not those that reach it from the one before."""
-    return (mark for mark in marks if mark.role in (Role.SINGLE, Role.START))
+    return [mark for mark in marks if mark.role is Role.SINGLE or mark.role is Role.START]
 
 
 class View:
@@ -100,16 +105,42 @@ class View:
         return tuple(found)
 
     @cached_property
-    def marked(self) -> tuple[Marked, ...]:
-        """The events with marks on them or on one of their notes."""
-        return tuple(
-            [
-                Marked(line, index, event)
-                for line in self.lines
-                for index, event in enumerate(line.events)
-                if event.marks or any(note.marks for note in event.notes)
-            ]
-        )
+    def _marked(self) -> tuple[dict[str, list[Marked]], list[Marked]]:
+        """The marked events by the names of their techniques, and those with more than one mark on a note."""
+        named: dict[str, list[Marked]] = {}
+        crowded: list[Marked] = []
+        number = 0
+        for line in self.lines:
+            for index, event in enumerate(line.events):
+                marks, most = event.marks, 0
+                for note in event.notes:
+                    if note.marks:
+                        most = max(most, len(note.marks))
+                        marks += note.marks
+                if not marks:
+                    continue
+                found = Marked(number, line, index, event)
+                number += 1
+                if len(event.marks) + most > 1:
+                    crowded.append(found)
+                for mark in marks:
+                    under = named.setdefault(mark.technique.name, [])
+                    if not under or under[-1] is not found:
+                        under.append(found)
+        return named, crowded
+
+    def carrying(self, names: Collection[str]) -> list[Marked]:
+        """The events that carry one of these techniques themselves or on a note, in order."""
+        lists = [self._marked[0][name] for name in names if name in self._marked[0]]
+        if len(lists) < 2:
+            return lists[0] if lists else []
+        found = {each.number: each for marked in lists for each in marked}
+        return [found[number] for number in sorted(found)]
+
+    @property
+    def crowded(self) -> list[Marked]:
+        """The events with more than one mark on a note, those of the whole event counted too."""
+        return self._marked[1]
 
     @cached_property
     def chords(self) -> tuple[Event, ...]:

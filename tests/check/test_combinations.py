@@ -1,4 +1,3 @@
-# ruff: noqa: E501  # tables are read by their columns
 """What cannot be played and what makes no sense: for each check, studies that must earn its code and studies that must not.
 
 The rules are facts of playing technique (common practice, no source): a string sounds one note, a bend, a slide and a vibrato are made by a
