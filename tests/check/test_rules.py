@@ -29,7 +29,10 @@ class Cell:
     mark: str
 
 
-MARKS = tuple([".", ".", "h", "p", "sl", "ss", "b1", "pb1/2", "b1r", "v", "wv", "in/", "out\\", "t", "lt", "tr2", "th12", "ah12", "gh", "ph", "ac"])
+MARKS = (
+    *(".", ".", "h", "p", "sl", "ss", "b1", "pb1/2", "b1r", "v", "wv"),
+    *("in/", "out\\", "t", "lt", "tr2", "th12", "ah12", "gh", "ph", "ac"),
+)
 CELLS = st.builds(
     Cell,
     string=st.sampled_from((3, 3, 3, 2)),
@@ -151,7 +154,8 @@ def test_a_hairpin_is_judged_by_its_ends(begins: str, sign: str, ends: str) -> N
     assert [found.code.id for found in study_from("lathe.riff", text.encode()).diagnostics] == (["A523"] if wrong else [])
 
 
-WAYS = st.lists(st.sampled_from([".", ".", "segno", "coda", "tocoda", "fine", "dc", "ds", "dcfine", "dsfine", "dccoda", "dscoda"]), min_size=2, max_size=6)
+SIGNS = (".", ".", "segno", "coda", "tocoda", "fine", "dc", "ds", "dcfine", "dsfine", "dccoda", "dscoda")
+WAYS = st.lists(st.sampled_from(SIGNS), min_size=2, max_size=6)
 
 
 @settings(max_examples=200, deadline=None)
