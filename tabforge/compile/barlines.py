@@ -68,7 +68,7 @@ def bar_lines(boundaries: dict[int, Boundary], count: int, report: Report) -> li
                 repeat="backward" if backward else None,
                 times=here.times if here else 2,
                 endings=ends,
-                hooked=backward or bool(here and here.double),
+                hooked=not ends or backward or bool(here and here.double),
             )
         if place < count:
             forward = bool(here and here.forward)

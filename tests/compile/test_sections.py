@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from tabforge.model.score import PLAIN_LINE
 from tests.compile.plain import bars_of, codes, pitches_of, riff, score_of, study
 
 
@@ -117,3 +118,10 @@ def test_after_a_change_of_tempo_the_next_section_says_its_own_again() -> None:
     blocks = [riff(rows), riff(slower), riff(rows), riff(back), riff(rows)]
     sections = score_of(study(tempo={"bpm": 96}, blocks=blocks)).sections
     assert [section.bars[0].tempo is not None for section in sections] == [True, False, True, False, False]
+
+
+def test_an_ordinary_bar_line_is_the_plain_one() -> None:
+    """Writers put bars of rest between plain lines together."""
+    rows = {"rhythm": ["w"], "degrees": ["1", "r", "r", "1"], "barlines": {"3": "||"}}
+    (section,) = score_of(study(blocks=[riff(rows)])).sections
+    assert [bar.right == PLAIN_LINE for bar in section.bars] == [True, True, False, False]
