@@ -10,11 +10,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from tabforge.diagrams.grips import Shape
+from tabforge.diagrams.frames import Shape
 from tabforge.diagrams.shapes import Frets
+from tabforge.fretboard.cost import USUAL
+from tabforge.fretboard.holds import holds
 from tabforge.fretboard.neck import Neck
 from tabforge.fretboard.reach import FINGERS, HAND_FRETS, farthest, fingers_needed
-from tabforge.fretboard.readings import Wanted, ways
+from tabforge.fretboard.readings import Wanted
 from tabforge.limits import MAX_FRET
 from tabforge.model.harmony import ChordSymbol
 from tabforge.theory.chords import chord_labels, chord_tones
@@ -183,9 +185,9 @@ def _held(shape: Shape, neck: Neck, reach: list[int]) -> int | None:
     count = len(shape)
     held = [(count - place, fret) for place, fret in enumerate(shape) if fret is not None]
     # Pinned by string alone: a pitch lies at one fret of a string, and a grip with every fret pinned would not be held to a hand's reach.
-    playable = ways(tuple(Wanted(neck.midi_at(*place), place[0]) for place in held), neck, reach)
+    playable = holds(tuple(Wanted(neck.midi_at(*place), place[0]) for place in held), neck, reach, USUAL)
     if not playable or fingers_needed(held) > FINGERS:
         return None
     fretted = [fret for _, fret in held if fret]
     away = min(fretted) - 1 if fretted and max(fretted) > HAND_FRETS else 0
-    return min(way.cost for way in playable) + FINGER * fingers_needed(held) + FARTHER * away
+    return min(hold.cost for hold in playable) + FINGER * fingers_needed(held) + FARTHER * away

@@ -6,17 +6,13 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
+from tabforge.diagrams.frames import Shape, barre_of, frets_of
 from tabforge.diagrams.model import Barre, Diagram, Dot
 from tabforge.diagrams.naming import Labels, Naming
-from tabforge.diagrams.shapes import LEAST
 from tabforge.diagrams.spoken import in_words
 from tabforge.diagrams.strings import strings_of
 from tabforge.fretboard.neck import Neck
-from tabforge.fretboard.reach import FINGERS
 from tabforge.model.harmony import ChordSymbol
-
-Shape = tuple[int | None, ...]
-"""A grip as chord symbols have it: a fret for each string from the lowest, 0 for an open one, None for one that is not played."""
 
 NO_FINGER: Final = "."
 
@@ -25,28 +21,6 @@ def shape_text(shape: Shape) -> str:
     """A grip as it is written: ``x32010``, with dots between where a fret has two digits: ``x.10.12.12.12.10``."""
     parts = ["x" if fret is None else str(fret) for fret in shape]
     return ("." if any(len(part) > 1 for part in parts) else "").join(parts)
-
-
-def first_fret(shape: Shape) -> int:
-    """The fret a chart begins with: the first if the grip lies within the first frets, else its lowest fretted one."""
-    fretted = [fret for fret in shape if fret]
-    return min(fretted) if fretted and max(fretted) > LEAST else 1
-
-
-def barre_of(shape: Shape) -> Barre | None:
-    """The barre a grip takes, if it takes one (common practice, no source).
-
-    The first finger lies over several strings at the lowest fret, no open string among them, where there are as many strings to hold down
-    as there are fingers, or more.
-    """
-    fretted = [fret for fret in shape if fret]
-    if len(fretted) < FINGERS:
-        return None
-    lowest = min(fretted)
-    places = [place for place, fret in enumerate(shape) if fret == lowest]
-    if len(places) < 2 or 0 in shape[places[0] : places[-1] + 1]:
-        return None
-    return Barre(fret=lowest, low=len(shape) - places[0], high=len(shape) - places[-1])
 
 
 def _fingered(shape: Shape, fingers: Sequence[str]) -> tuple[Barre, ...]:
@@ -85,13 +59,13 @@ def grip(
         label = naming.label(midi, finger=finger)
         dots.append(Dot(string=count - place, fret=fret, midi=midi, label=label, role=naming.role(midi)))
     barre = barre_of(grip)
-    first = first_fret(grip)
+    first, last = frets_of(grip)
     diagram = Diagram(
         title=named.text if named else shape_text(grip),
         subtitle=subtitle,
         strings=strings_of(neck),
         first=first,
-        last=max([first + LEAST - 1, *(fret for fret in grip if fret)]),
+        last=last,
         dots=tuple(dots),
         muted=tuple(count - place for place in reversed(range(count)) if grip[place] is None),
         barres=_fingered(grip, fingers) if fingers else (barre,) if barre else (),

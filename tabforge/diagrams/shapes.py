@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterable, Iterator
 from dataclasses import replace
 from typing import Final, NamedTuple
 
+from tabforge.diagrams.frames import LEAST
 from tabforge.diagrams.model import Diagram, Dot
 from tabforge.diagrams.naming import Labels, Naming
 from tabforge.diagrams.spoken import in_words
@@ -17,9 +18,6 @@ from tabforge.model.score import Scale, Section
 
 NEAR_NUT: Final = 3
 """A shape that begins at this fret or below is shown from the nut on, so that one sees where on the neck it is."""
-
-LEAST: Final = 4
-"""Frets a diagram shows at least, where the neck has them (common practice, no source)."""
 
 _SILENT: Final = "dead note"
 

@@ -73,10 +73,10 @@ def svg(diagrams: Sequence[Diagram], bare: bool = False) -> str:
 def _picture(diagram: Diagram) -> Picture:
     """A diagram under its title."""
     grid = Grid(diagram)
-    top = MARGIN + TITLE + (SUBTITLE + 6 if diagram.subtitle else 0)
+    top = MARGIN + TITLE + (SUBTITLE + 6 if diagram.subtitle else 0) + (0 if diagram.upright else 6)
     headings = [words(diagram.title, MARGIN, MARGIN + TITLE - 3, TITLE, anchor="start", bold=True)]
     if diagram.subtitle:
-        headings.append(words(diagram.subtitle, MARGIN, top - 2, SUBTITLE, anchor="start"))
+        headings.append(words(diagram.subtitle, MARGIN, MARGIN + TITLE + SUBTITLE + 4, SUBTITLE, anchor="start"))
     wide = max(len(diagram.title) * TITLE * 1.05, len(diagram.subtitle) * SUBTITLE) * _LETTER + 2 * MARGIN
     drawn = [f'<g transform="translate(0 {number(top)})">', *_neck(grid), *_names(grid), *_notes(grid), "</g>"]
     return Picture(max(wide, grid.width), top + grid.height, [*headings, *drawn])

@@ -90,9 +90,12 @@ def read_chart(page: str, strings: int, left_handed: bool) -> tuple[Read, list[i
     return found, sorted(muted)
 
 
-@given(st.lists(st.none() | st.integers(0, 9), min_size=3, max_size=12), st.booleans(), st.sampled_from(["degree", "note"]), st.integers(0, 8))
+FRETS = st.lists(st.none() | st.integers(0, 9), min_size=3, max_size=12)
+
+
+@given(FRETS, st.booleans(), st.sampled_from(["degree", "note"]), st.integers(0, 8))
 def test_a_chart_is_read_back_from_its_characters(frets: list[int | None], left: bool, labels: str, up: int) -> None:
-    tuned = neck(" ".join("C2 E2 G2 B2 D3 F3 A3 C4 E4 G4 B4 D5".split()[: len(frets)]))
+    tuned = neck(" ".join(["C2", "E2", "G2", "B2", "D3", "F3", "A3", "C4", "E4", "G4", "B4", "D5"][: len(frets)]))
     shape = tuple(fret + up if fret else fret for fret in frets)
     diagram = grip(shape, tuned, chord=parse_chord("Cmaj9"), labels=labels, left_handed=left)  # type: ignore[arg-type]  # one of Labels
     page = text([diagram])

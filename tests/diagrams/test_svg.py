@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from itertools import combinations
+from itertools import combinations, pairwise
 
 import pytest
 from hypothesis import given
@@ -73,7 +73,7 @@ def marks(picture: str) -> list[tuple[str, float, float, str]]:
     found = []
     for group in tree(picture).iter(f"{NAMESPACE}g"):
         children = list(group)
-        for mark, label in zip(children, children[1:], strict=False):
+        for mark, label in pairwise(children):
             kind = etree.QName(mark).localname
             if kind in SHAPES and etree.QName(label).localname == "text" and label.get("font-weight") == "bold":
                 found.append((label.text or "", float(label.get("x", "")), float(label.get("y", "")), kind))

@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections import Counter
 from typing import Final
 
+from tabforge.diagrams.frames import Shape, frets_of
 from tabforge.model.events import NOTHING_ATTACHED
 from tabforge.model.harmony import ChordSymbol
 from tabforge.model.score import Section
@@ -19,12 +20,10 @@ from tabforge.writers.ascii.context import Context
 from tabforge.writers.ascii.plain import cut, width_of
 from tabforge.writers.loss import Loss
 
-Shape = tuple[int | None, ...]
-
-LEAST_FRETS: Final = 4
-"""Fret lines of a chart that needs no more."""
 GAP: Final = 3
 NOT_PLAYED: Final = "x"
+_TOP: Final = 1
+"""The line of a chart that has what stands over its strings."""
 
 
 def compact(shape: Shape) -> str:
@@ -88,9 +87,7 @@ def _title(name: str, shape: Shape, span: Span, context: Context) -> str:
 
 def _drawn(shape: Shape, nuts: list[int], left_handed: bool, context: Context) -> list[str]:
     """A grip's chart without its title. ``nuts``: the fret at which each string begins, from the lowest; there is no string above it."""
-    held = [fret for fret in shape if fret]
-    first = 1 if not held or max(held) <= LEAST_FRETS else min(held)
-    last = max([first + LEAST_FRETS - 1, *held])
+    first, last = frets_of(shape)
     turn = -1 if left_handed else 1
     top = [NOT_PLAYED if fret is None else "o" if fret == 0 else " " for fret in shape]
     lines = [" ".join(top[::turn]), ("=" if first == 1 else "-") * (2 * len(shape) - 1)]
@@ -111,4 +108,5 @@ def _abreast(line: list[list[str]]) -> list[str]:
         for at in range(height):
             text = chart[at] if at < len(chart) else ""
             lines[at] += text if place == len(line) - 1 else text + " " * (width - width_of(text))
-    return [each.rstrip() for each in lines]
+    # Where every string is fretted nothing stands on top: an empty line would part the names from their charts.
+    return [each.rstrip() for at, each in enumerate(lines) if at != _TOP or each.strip()]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import accumulate
 
+from tabforge.diagrams.strings import string_names
 from tabforge.model.score import Bar, Score, Section
 from tabforge.writers.ascii.charts import ambiguous, charts, grips
 from tabforge.writers.ascii.columns import BarReader
@@ -13,7 +14,6 @@ from tabforge.writers.ascii.headings import InForce, pickup, section_heading, se
 from tabforge.writers.ascii.legend import legend
 from tabforge.writers.ascii.longrests import grouped
 from tabforge.writers.ascii.measure import broken, fits, measure
-from tabforge.writers.ascii.names import string_names
 from tabforge.writers.ascii.slides import Slides, look_ahead
 from tabforge.writers.ascii.slots import Piece
 from tabforge.writers.ascii.system import System
@@ -29,15 +29,21 @@ EDGES = 3
 
 
 def write(score: Score, options: WriteOptions) -> tuple[bytes, tuple[Loss, ...]]:
-    """The study as plain text (ASCII, or UTF-8 where ``ascii_only`` is off), with a line break at its end, and what it could not hold.
+    """The study as plain text, with a line break at its end, and what it could not hold.
 
     ``options``: ``width``, ``rhythm_line``, ``legend``, ``ascii_only``. Raises ValueError for a width below MIN_WIDTH.
+
+    The tab and its signs are always ASCII. Titles, words and names keep their letters as UTF-8 unless ``ascii_only`` is set: whoever posts
+    where only ASCII passes can ask for it, and nobody loses an accent by default.
 
     The format, for whoever reads it back: a system is one line a string, string 1 on top, beginning with the string's name and a bar
     line. An event stands in one column: its letter in the rhythm line (above the strings for voice 1, below for voice 2) begins
     there, and so do its fret numbers, ``x`` for a dead note or ``=`` for a note held from before. Signs stand left (``(`` ``<`` ``/``
     ``\\``) or right of the number. Bar lines are in the same columns on all strings. A bar wider than the line is broken, at a
-    beat if it can be, with ``>`` in place of the bar line at both edges.
+    beat if it can be, with ``>`` in place of the bar line at both edges. Bars that follow one another and hold nothing but rests are
+    one bar with their number on a string: ``-- 4 bars rest --``. Dynamics and hairpins have a row below the strings (with two voices:
+    the upper one's above): ``p<----f``, each hairpin up to where the next sign begins or as far as its last event. Octave lines concern
+    the staff; tab shows strings and frets, so it leaves them out and loses nothing.
     """
     if options.width < MIN_WIDTH:
         raise ValueError(f"an ASCII tab needs a width of at least {MIN_WIDTH}, not {options.width}")

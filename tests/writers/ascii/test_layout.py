@@ -9,10 +9,10 @@ from itertools import pairwise
 
 import pytest
 
+from tabforge.diagrams.strings import string_names
 from tabforge.model.score import BarLine, Score
 from tabforge.model.values import Ratio
 from tabforge.writers.ascii import write
-from tabforge.writers.ascii.names import string_names
 from tabforge.writers.ascii.rhythm import room, spoken_length, tuplet_number
 from tabforge.writers.options import WriteOptions
 from tests.writers.ascii.build import bar, event, phrase, score, section, tempo, tuning, tuplet
