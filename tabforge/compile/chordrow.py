@@ -48,7 +48,9 @@ def _shaped(symbol: ChordSymbol, text: str, frame: Frame, at: Pointer, span: Spa
     """The symbol with its grip; one that is moved to another key keeps its name alone, since a grip need not move."""
     parts = text.split(".") if "." in text else list(text)
     strings, last = len(frame.tuning), frame.neck.last
-    good = len(parts) == strings and all(part == "x" or (part.isdigit() and len(part) < 3 and int(part) <= last) for part in parts)
+    good = len(parts) == strings and all(
+        part == "x" or (part.isdigit() and len(part) < 3 and frame.neck.has(strings - index, int(part))) for index, part in enumerate(parts)
+    )
     if not good:
         report.add(
             music.BAD_SHAPE,

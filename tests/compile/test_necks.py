@@ -94,6 +94,12 @@ def test_a_fret_before_the_short_string(fret: int) -> None:
     assert codes(bare(instrument="banjo", blocks=[riff({"rhythm": ["w"], "notes": [f"A4@5:{fret}"]})])) == ["N410"]
 
 
+@pytest.mark.parametrize(("shape", "found"), [("00000", []), ("70002", []), ("30002", ["M342"]), ("60002", [])])
+def test_a_chord_shape_knows_the_short_string(shape: str, found: list[str]) -> None:
+    made = bare(instrument="banjo", blocks=[riff({"chords": [f"G@{shape}"], "rhythm": ["w"], "frets": ["1:0"]})])
+    assert codes(made) == found
+
+
 # Keys
 
 
