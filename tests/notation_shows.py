@@ -1,0 +1,72 @@
+"""What the exports of each notation case must show: pieces of its MusicXML (with both staves) and of its ASCII tab, written by hand.
+
+The element names are those of the W3C MusicXML 4.0 specification; the signs of ASCII tab are common practice, no source.
+"""
+# ruff: noqa: E501  # a table is read by its columns
+
+from __future__ import annotations
+
+from typing import Final
+
+SHOWS: Final[dict[str, tuple[tuple[str, ...], tuple[str, ...]]]] = {
+    "capo-and-tuning-of-a-block": (("<capo>3</capo>", "Capo 3", "drop D"), ("Capo: fret 3", "Capo: none", "drop D")),
+    "changing-meters": (("<beats>4</beats>", "<beats>3</beats>", "<beats>5</beats>", "<beats>3+2</beats>", "<beats>6</beats>", "<beats>2</beats>"), ("3/4", "5/8", "3+2/8", "6/8", "Meter: 2/4")),
+    "chord-qualities": ((">major-seventh</kind>", ">half-diminished</kind>", ">dominant-13th</kind>", ">suspended-fourth</kind>", ">power</kind>", "<degree-type>add</degree-type>"), ("F#6/9", "Cm7b5", "D7b5#9")),
+    "chord-shapes": (("<frame>", "<frame-frets>", "<first-fret"), ("C x32010", "11fr")),
+    "chord-slash-bass": (("<bass>", ">none</kind>"), ("D/F#", "N.C.")),
+    "chromatic-degrees": (("<alter>1</alter>", "<alter>-2</alter>"), ("3----4",)),
+    "da-capo": (('dacapo="yes"', "D.C."), ("D.C.",)),
+    "da-capo-coda": (('dacapo="yes"', 'tocoda="', "<coda", "D.C. al Coda", "To Coda"), ("D.C. al Coda", "To Coda", "(coda)")),
+    "da-capo-fine": (('fine="', "D.C. al Fine", ">Fine<"), ("D.C. al Fine", "Fine")),
+    "dal-segno": (('dalsegno="', "<segno", "D.S."), ("D.S.", "(segno)")),
+    "dal-segno-coda": (('dalsegno="', "<segno", 'tocoda="', "<coda", "D.S. al Coda"), ("D.S. al Coda", "To Coda", "(segno)", "(coda)")),
+    "dal-segno-fine": (('dalsegno="', 'fine="', "D.S. al Fine"), ("D.S. al Fine", "Fine")),
+    "dotted-values": (("<dot/>", "<dot/><dot/>"), ("q.", "h..", "rq.")),
+    "double-bar": (("<bar-style>light-light</bar-style>",), ("-||-",)),
+    "dynamics": (("<pppp/>", "<ffff/>", "<sffz/>", "<rfz/>"), ("pppp", "ffff", "sffz", "rfz")),
+    "fingers": (("<fingering>2</fingering>",), ("LH ",)),
+    "fingers-of-chords": (("<fingering>3</fingering>", "<fingering>2</fingering>", "<fingering>1</fingering>"), ("LH 321",)),
+    "grace-before": (('slash="yes"/>', "steal-time-previous",), (" g ", " gs ")),
+    "grace-on-beat": (('slash="no"/>', "steal-time-following"), (" g! ", " gs! ")),
+    "hairpins": (('<wedge type="crescendo"', '<wedge type="diminuendo"', '<wedge type="stop"'), ("<---", ">---")),
+    "key-changes": (("<fifths>-1</fifths>", "<fifths>4</fifths>", "<fifths>-6</fifths>"), ("Bb lydian", "Gb major")),
+    "keys": (("Door in G dorian", "Door in A dorian", "Door in F dorian"), ("Door in A dorian", "Am7", "Fm7")),
+    "meter-12-8": (("<beats>12</beats>", "<beat-type>8</beat-type>"), ("Meter: 12/8",)),
+    "meter-3-2": (("<beats>3</beats>", "<beat-type>2</beat-type>"), ("Meter: 3/2",)),
+    "meter-5-4": (("<beats>5</beats>",), ("Meter: 5/4",)),
+    "meter-5-8": (("<beats>5</beats>", "<beat-type>8</beat-type>"), ("Meter: 5/8",)),
+    "meter-6-8": (("<beats>6</beats>", "<beat-type>8</beat-type>"), ("Meter: 6/8",)),
+    "meter-7-8": (("<beats>7</beats>", "<beat-type>8</beat-type>"), ("Meter: 7/8",)),
+    "meter-9-8": (("<beats>9</beats>", "<beat-type>8</beat-type>"), ("Meter: 9/8",)),
+    "meter-additive": (("<beats>3+3+2</beats>",), ("Meter: 3+3+2/8",)),
+    "meter-additive-sixteenths": (("<beats>2+3+2</beats>", "<beat-type>16</beat-type>"), ("Meter: 2+3+2/16",)),
+    "meter-alla-breve": (("<beats>2</beats>", "<beat-type>2</beat-type>"), ("Meter: 2/2",)),
+    "metronome-beat-units": (("<beat-unit>eighth</beat-unit>", "<beat-unit-dot/><beat-unit-dot/>", "<per-minute>44.5</per-minute>", "<beat-unit>16th</beat-unit>"), ("e=160", "q.=72", "h=44.5", "q..=40", "s=300")),
+    "multi-bar-rests": (("<multiple-rest>4</multiple-rest>", "<multiple-rest>2</multiple-rest>"), ("4 bars rest", "2 bars rest")),
+    "named-notes": (("<notehead>x</notehead>", "<step>F</step>"), ("x",)),
+    "nested-tuplets": (('<tuplet type="start" number="2"', "<actual-notes>9</actual-notes>"), ("[----3----]", "[-3-]")),
+    "new-lines": (('<print new-system="yes"',), ()),
+    "own-scales": (("Kiln", "Ash"), ("Kiln: D E F G# A Bb C#", "Ash: E F G# A# B C# D")),
+    "pickup": (('implicit="yes"',), ("Pickup: q.",)),
+    "pickup-of-a-block": (('implicit="yes"',), ("Pickup: ",)),
+    "picks": (("<down-bow/>", "<up-bow/>"), ("RH d",)),
+    "plucking-fingers": (("<pluck>p</pluck>", "<pluck>a</pluck>"), ("RH p", "pima")),
+    "rehearsal-marks": ((">A</rehearsal>", ">C2</rehearsal>"), ("[A]", "[C2]")),
+    "repeat-counts": (('<repeat direction="backward" times="4"/>', 'times="3"'), ("x4", "x3", ":||")),
+    "repeats-shared-endings": (('<ending number="1,2" type="start"', '<ending number="3" type="start"'), ("1,2.__", "3.__")),
+    "repeats-two-endings": (('<ending number="1" type="start"', '<ending number="2" type="start"', '<repeat direction="backward"'), ("1.__", "2.__", ":||")),
+    "runs": (("Ladders", "<fingering>4</fingering>", "<accent/>"), ("Thirds in position", "RH d", "LH 1")),
+    "same-bar-again": (("<mute>palm</mute>",), ("PM--",)),
+    "short-values": (("<type>whole</type>", "<type>32nd</type>"), ("w ", " t ", "rt")),
+    "swing": (("<swing><first>2</first><second>1</second><swing-type>eighth</swing-type></swing>", "<second>2</second><swing-type>16th</swing-type>", "<straight/>"), ("Swing: ", "3:2", "Swing: off")),
+    "teaching-text": (("Before you begin", "Breathe &lt; once.", "Let the thumb lead."), ("Tune first.", "Breathe < once.", "Let the thumb lead.", "by The workshop")),
+    "tempo-changes": (("rit.", "a tempo", "accel.", "rall."), ("rit.", "a tempo", "accel.", "rall.", "q=120")),
+    "tempo-words": ((">Slowly</words>", "Brisk, with a swing of the arm"), ("Slowly q=60", "Brisk, with a swing of the arm q=132")),
+    "ties-across-bars": (('<tied type="start"/>', '<tied type="stop"/>', '<tie type="start"/>'), ("+h", "-=-")),
+    "tuplets": (("<actual-notes>7</actual-notes>", "<actual-notes>6</actual-notes>", "<actual-notes>5</actual-notes>", "<actual-notes>3</actual-notes>"), ("[-3-]", "[---5---]", "[-----7-----]")),
+    "tuplets-of-dotted-beats": (("<actual-notes>2</actual-notes><normal-notes>3</normal-notes>", "<actual-notes>4</actual-notes><normal-notes>3</normal-notes>"), ("2:3", "4:3")),
+    "two-voices": (("<voice>1</voice>", "<voice>2</voice>", "<voice>5</voice>", "<voice>6</voice>", "<backup>"), ("rhythm", "lower voice")),
+    "two-voices-marks": (("<accent/>", "<tenuto/>", "the thumb"), ("the thumb", "LH", "RH")),
+    "words": (("<syllabic>begin</syllabic><text>ri</text>", "<text>and over</text>"), ("ri-", "and over")),
+}
+"""Name of the case to pieces of MusicXML and of ASCII tab."""
