@@ -12,12 +12,11 @@ from tabforge.diagnostics.core import Diagnostic
 _LONG: Final = {
     "tremolo picking": "it is gone before it could be repeated",
     "fermata": "it has no length that could be held",
-    "tenuto": "it has no length that could be held",
 }
 
 
 def graces_without_time(view: View) -> Iterator[Diagnostic]:
-    """Tremolo picking, fermatas and tenuto on grace notes."""
+    """Tremolo picking and fermatas on grace notes."""
     for found in view.carrying(_LONG):
         if found.event.grace is None:
             continue

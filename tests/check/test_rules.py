@@ -154,6 +154,9 @@ def test_a_hairpin_is_judged_by_its_ends(begins: str, sign: str, ends: str) -> N
     assert [found.code.id for found in study_from("lathe.riff", text.encode()).diagnostics] == (["A523"] if wrong else [])
 
 
+OF_THE_CHECKS = {f"M{number}" for number in range(350, 364)}
+"""The errors of this room."""
+
 SIGNS = (".", ".", "segno", "coda", "tocoda", "fine", "dc", "ds", "dcfine", "dsfine", "dccoda", "dscoda")
 WAYS = st.lists(st.sampled_from(SIGNS), min_size=2, max_size=6)
 
@@ -198,6 +201,5 @@ def test_a_study_that_is_right_earns_no_error(study: dict[str, object]) -> None:
     import json
 
     outcome = study_from("lathe.json", json.dumps(study).encode())
-    errors = [found for found in outcome.diagnostics if found.is_error]
-    # A run's rhythm is begun again until the line ends: in some meters its tuplets then cannot help lying across a bar line.
-    assert [found.headline for found in errors if found.code.id != "M338"] == []
+    # Whether a run's layout and rhythm work out is decided before anything is looked over.
+    assert [found.headline for found in outcome.diagnostics if found.code.id in OF_THE_CHECKS] == []

@@ -142,7 +142,7 @@ GRACE_TOO_SHORT: Final = Code(
     severity=_A,
     title="a grace note that is to last",
     explanation=(
-        "A grace note takes hardly any time. It cannot be repeated by tremolo picking, held by a fermata or drawn out to its full length. Such a "
+        "A grace note takes hardly any time. It cannot be repeated by tremolo picking or held by a fermata. Such a "
         "mark belongs to the note that follows it."
     ),
     wrong=_riff("rhythm   g w\nfrets    3:5 7\nmarks    fm ."),
