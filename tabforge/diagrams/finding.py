@@ -39,7 +39,7 @@ INVERTED_HIGH: Final = 1
 DEEP: Final = 52
 """The pitch (E3) below which a lowest note is heard as the bass."""
 
-UNPLAYED: Final = 2
+UNPLAYED: Final = 3
 """Each string that is not played."""
 
 INNER: Final = 4

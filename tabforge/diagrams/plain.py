@@ -30,18 +30,18 @@ def text(diagrams: Sequence[Diagram], width: int = WIDTH) -> str:
             row = []
     if row:
         blocks.append(_beside(row))
-    key = legend(diagrams)
+    key = legend(diagrams, width)
     if key:
         blocks.append(key)
     return "\n\n".join("\n".join(block) for block in blocks) + "\n"
 
 
 def _headed(diagram: Diagram, width: int) -> list[str]:
-    head = [each for each in (diagram.title, diagram.subtitle) if each]
-    if diagram.upright:
-        indent = "" if diagram.left_handed else "   "
-        return [*(indent + each for each in head), "", *chart.lines(diagram)]
-    return [*head, "", *strip.lines(diagram, width)]
+    from textwrap import wrap  # noqa: PLC0415  # the formats that ask for a chart's frames need no headings
+
+    indent = "   " if diagram.upright and not diagram.left_handed else ""
+    head = [indent + line for each in (diagram.title, diagram.subtitle) for line in wrap(each, width - len(indent))]
+    return [*head, "", *(chart.lines(diagram) if diagram.upright else strip.lines(diagram, width))]
 
 
 def _across(row: list[list[str]]) -> int:
@@ -57,11 +57,12 @@ def _beside(row: list[list[str]]) -> list[str]:
     return found
 
 
-def legend(diagrams: Sequence[Diagram]) -> list[str]:
-    """What the forms mean that occur; nothing if all notes are plain ones."""
+def legend(diagrams: Sequence[Diagram], width: int) -> list[str]:
+    """What the forms mean that occur, in a line if it fits; nothing if all notes are plain ones."""
     used = {role for diagram in diagrams for role in diagram.roles}
     if used <= {Role.TONE}:
         return []
     said = [f"{MARKS[role].around('')} {role.value}" for role in Role if role in used]
     muted = ["x not played"] if any(diagram.muted for diagram in diagrams) else []
-    return ["   ".join([*said, *muted])]
+    line = "   ".join([*said, *muted])
+    return [line] if len(line) <= width else [*said, *muted]

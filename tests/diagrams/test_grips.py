@@ -59,7 +59,8 @@ def test_the_best_known_grips_come_first(name: str) -> None:
 
 # Tones of chords by any handbook of harmony: half steps above C.
 CHORDS = {
-    "": {0, 4, 7}, "m": {0, 3, 7}, "7": {0, 4, 7, 10}, "maj7": {0, 4, 7, 11}, "m7b5": {0, 3, 6, 10}, "dim7": {0, 3, 6, 9}, "sus4": {0, 5, 7},
+    "": {0, 4, 7},
+    "m": {0, 3, 7}, "7": {0, 4, 7, 10}, "maj7": {0, 4, 7, 11}, "m7b5": {0, 3, 6, 10}, "dim7": {0, 3, 6, 9}, "sus4": {0, 5, 7},
 }  # fmt: skip
 ROOTS = {"C": 0, "Db": 1, "D": 2, "Eb": 3, "E": 4, "F": 5, "F#": 6, "G": 7, "Ab": 8, "A": 9, "Bb": 10, "B": 11}
 
