@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import re
-import time
 from typing import Any
 
 import pytest
@@ -111,15 +110,3 @@ def test_of_a_key_that_stands_twice_the_last_counts_as_it_does_for_the_value() -
     start, end = JsonOrigins(text).span(("a",))
     assert json.loads(text)["a"] == json.loads(text[start:end])
 
-
-def test_finding_all_places_takes_linear_time() -> None:
-    """Twenty times as many bars may take sixty times as long at the worst, a noisy machine allowed for; the square would be 400."""
-    def taken(bars: int) -> float:
-        text = json.dumps({"blocks": [{"systems": [{"degrees": ["1 2 3 4"] * bars}]}]})
-        begun = time.perf_counter()
-        origins = JsonOrigins(text)
-        for bar in range(bars):
-            origins.starts(("blocks", 0, "systems", 0, "degrees", bar))
-        return time.perf_counter() - begun
-
-    assert taken(20_000) / min(taken(1_000) for _ in range(5)) < 60
