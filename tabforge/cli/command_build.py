@@ -44,7 +44,7 @@ def command(
         bool, typer.Option("--exact-mode", help="MusicXML: name church modes in the key; some programs then show no key signature.")
     ] = False,
     width: Annotated[int, typer.Option("--width", min=40, max=1000, help="ASCII tab: characters in a line.")] = 80,
-    ascii_only: Annotated[bool, typer.Option("--ascii-only", help="ASCII tab: no character beyond ASCII, in words neither.")] = False,
+    ascii_only: Annotated[bool, typer.Option("--ascii-only", help="ASCII tab: words in ASCII too, which else keep their letters.")] = False,
     rhythm_line: Annotated[
         bool, typer.Option("--rhythm-line/--no-rhythm-line", help="ASCII tab: durations as letters over the strings.")
     ] = True,

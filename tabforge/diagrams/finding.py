@@ -14,6 +14,8 @@ from tabforge.diagrams.frames import Shape
 from tabforge.diagrams.shapes import Frets
 from tabforge.fretboard.cost import USUAL
 from tabforge.fretboard.holds import holds
+from tabforge.fretboard.cost import Weights
+from tabforge.fretboard.holds import holds
 from tabforge.fretboard.neck import Neck
 from tabforge.fretboard.reach import FINGERS, HAND_FRETS, farthest, fingers_needed
 from tabforge.fretboard.readings import Wanted
@@ -56,6 +58,9 @@ FINGER: Final = 1
 
 FARTHER: Final = 1
 """Each fret that the grip lies up the neck, if it does not lie in the first frets."""
+
+_CHART: Final = Weights(barre=0, displaced=0, strain=0)
+"""A chart's reader chooses the fingers: they are counted (FINGER), and which of them lies where is left to the hand."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from tabforge.fretboard.cost import USUAL, Weights
+from tabforge.fretboard.holds import holds
 from tabforge.fretboard.neck import Neck, Place
 from tabforge.fretboard.reach import farthest
-from tabforge.fretboard.readings import Event, Grip, Wanted, grips, options, read
+from tabforge.fretboard.readings import Event, Grip, Wanted, options
 from tabforge.fretboard.trouble import Kind, Trouble
 
 
-def obstacle(index: int, event: Event, neck: Neck, suggest: bool = True) -> Trouble:
+def obstacle(index: int, event: Event, neck: Neck, suggest: bool = True, weights: Weights = USUAL) -> Trouble:
     """What keeps an event that no hand can play from being played: the first note that is trouble by itself, else the chord as a whole.
 
     Held notes are not looked at: they can be let go. ``suggest``: look for a chord that could be played instead, which takes long.
@@ -24,7 +26,7 @@ def obstacle(index: int, event: Event, neck: Neck, suggest: bool = True) -> Trou
             return replace(trouble, index=index, note=number, midi=note.midi, string=note.string, fret=note.fret)
     if len(struck) > len(neck.tuning):
         return Trouble(kind=Kind.TOO_MANY, index=index, limit=len(neck.tuning))
-    nearest = _instead(struck, neck) if suggest else ()
+    nearest = _instead(struck, neck, weights) if suggest else ()
     seen: set[int] = set()
     for number, note in zip(numbers, struck, strict=True):
         if note.string in seen:
@@ -90,15 +92,13 @@ def _strings_suffice(event: Event, neck: Neck) -> bool:
     return all(seat(number, set()) for number in range(len(event)))
 
 
-def _instead(event: Event, neck: Neck) -> Grip:
+def _instead(event: Event, neck: Neck, weights: Weights) -> Grip:
     """A grip that can be played instead, note for note: one note on another string or in another octave; empty if that does not help."""
-    reach = farthest(neck)
+    reach = farthest(neck, weights.hand)
     for other in _variants(event):
-        if grips(other, neck, reach):
-            reading = read(other, neck, reach)
-            if reading is not None:
-                known = [(cost, grip) for cost, grip in zip(reading.costs, reading.grips, strict=True) if grip]
-                return min(known)[1]
+        found = holds(other, neck, reach, weights)
+        if found:
+            return min((hold.cost, hold.grip) for hold in found)[1]
     return ()
 
 

@@ -1,45 +1,92 @@
-"""Placement: a string and a fret for every note of a line.
+"""Placement: a string, a fret and a finger for every note of a line.
 
-What may be played is in ``readings``, what is good in ``cost``, how the best is found in ``search``; this is the room's front door, and it
-says what could not be placed and why. A later search with more knowledge of the hand can take ``search``'s place without the others.
+What may be played is in ``readings`` and ``fingers``, what is good in ``cost``, how the best is found in ``search``; this is the
+room's front
+door, and it says what could not be placed and why.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import NamedTuple
 
-from tabforge.fretboard.bonds import sounding
+from tabforge.fretboard.bonds import bound, sounding
+from tabforge.fretboard.cost import USUAL, Weights, hurried
+from tabforge.fretboard.fingers import Fingers
 from tabforge.fretboard.neck import Neck, Place
 from tabforge.fretboard.obstacles import obstacle
 from tabforge.fretboard.readings import Event, Wanted
 from tabforge.fretboard.search import search
+from tabforge.fretboard.stage import Way
 from tabforge.fretboard.trouble import Kind, Trouble
 from tabforge.limits import MAX_DIAGNOSTICS
 
-__all__ = ["Wanted", "place"]
+__all__ = ["Placement", "Wanted", "fingered", "place"]
+
+
+class Placement(NamedTuple):
+    """A placed line: for each event the places of its notes and their fingers (1 to 4, ``reach.THUMB``, 0 for an open string or
+    where no hand has a
+    finger for it), in the order they were wanted in, and the fret under the first finger. ``()``, ``()`` and 0 where an event
+    cannot be played.
+    """
+
+    places: list[tuple[Place, ...]]
+    fingers: list[Fingers]
+    hands: list[int]
+    troubles: list[Trouble]
 
 
 def place(wanted: Sequence[Event], neck: Neck) -> tuple[list[tuple[Place, ...]], list[Trouble]]:
-    """Places for each event's notes, in the order they were wanted in, and what could not be placed.
+    """The places and the troubles of ``fingered``, for the usual player and without hurry."""
+    found = fingered(wanted, neck)
+    return found.places, found.troubles
+
+
+def fingered(
+    wanted: Sequence[Event],
+    neck: Neck,
+    *,
+    weights: Weights = USUAL,
+    seconds: Sequence[float] | None = None,
+    strokes: Sequence[str] | None = None,
+) -> Placement:
+    """A line placed and fingered, and what could not be.
 
     ``wanted`` holds the sounding events of one line in time order, each a tuple of one or more notes; rests and tied continuations are
     not passed. Where two voices sound on one neck, pass their onsets as one line, with the notes that sound on from the event
-    before as ``held``.
+    before as ``held``. ``seconds`` tells for each event how long after it the next one begins, ``strokes`` how it is picked ("d",
+    "u" or "").
 
     An event that cannot be played gets an empty tuple and a Trouble; the others are placed as if it were not there. After MAX_DIAGNOSTICS
     troubles nothing is looked for that could be played instead. A held note that must
-    be let go gets the place (0, 0) and a Trouble of kind HELD, which is no error. The result is the cheapest by ``cost``, the same
-    every time for the same line and neck.
+    be let go gets the place (0, 0) and a Trouble of kind HELD, which is no error. The result is the cheapest by ``cost``, over all
+    strings, frets, fingers and hands, the same every time for the same arguments.
     """
-    _, placed, bonded = search(neck).line(wanted)
+    ways = _ways(len(wanted), seconds, strokes) if seconds or strokes else None
+    hands, placed, fingers = search(neck, weights).line(wanted, ways)
     troubles = []
     if not all(placed):
         failed = [index for index, grip in enumerate(placed) if not grip]
-        troubles = [obstacle(index, wanted[index], neck, number < MAX_DIAGNOSTICS) for number, index in enumerate(failed)]
-    if bonded:
+        troubles = [obstacle(index, wanted[index], neck, number < MAX_DIAGNOSTICS, weights) for number, index in enumerate(failed)]
+    if any(map(bound, wanted)):
         troubles += _cut_short(wanted, placed, neck)
         troubles.sort(key=lambda trouble: trouble.index)
-    return placed, troubles
+    return Placement(placed, fingers, hands, troubles)
+
+
+def _ways(count: int, seconds: Sequence[float] | None, strokes: Sequence[str] | None) -> list[Way]:
+    """How each event is come to from the one before."""
+    known: dict[tuple[float, str], Way] = {}
+    ways = [Way()]
+    for index in range(1, count):
+        stroke = strokes[index - 1] if strokes and strokes[index] else ""
+        key = (seconds[index - 1] if seconds else 1.0, stroke)
+        way = known.get(key)
+        if way is None:
+            way = known[key] = Way(hurried(key[0]), stroke)
+        ways.append(way)
+    return ways
 
 
 def _cut_short(wanted: Sequence[Event], placed: Sequence[tuple[Place, ...]], neck: Neck) -> list[Trouble]:

@@ -27,6 +27,16 @@ WIDE_MM: Final = 115.0
 
 FINGERS: Final = 4
 
+THUMB: Final = 5
+"""Stands for the thumb where fingers are told by numbers, 1 to 4 being the fingers and 0 an open string."""
+
+COMFORT_MM: Final = (0.0, 40.0, 75.0, 105.0)
+"""How far two fingers lie apart in comfort: neighbours, with one finger between them, the first and the fourth. One finger a fret is
+within it everywhere on a guitar, and not in the first positions of a bass."""
+
+SPAN_MM: Final = {(1, 2): 75.0, (2, 3): 60.0, (3, 4): 60.0, (1, 3): 110.0, (2, 4): 95.0, (1, 4): REACH_MM}
+"""The farthest stretch from finger to finger that placement chooses by itself."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stretch:
@@ -65,12 +75,15 @@ def wide_stretches(line: Sequence[Place], neck: Neck) -> list[Stretch]:
     return found
 
 
-def farthest(neck: Neck) -> list[int]:
-    """For each fret the farthest one that a grip with it as its lowest may have (fret 0: nothing is fingered yet, so the last)."""
+def farthest(neck: Neck, hand: float = 1.0) -> list[int]:
+    """For each fret the farthest one that a grip with it as its lowest may have (fret 0: nothing is fingered yet, so the last).
+    ``hand`` is the
+    share of REACH_MM that is had.
+    """
     reach = [neck.last]
     for low in range(1, neck.last + 1):
         high = min(low + REACH_FRETS, neck.last)
-        while neck.distance_mm(low, high) > REACH_MM:
+        while neck.distance_mm(low, high) > REACH_MM * hand:
             high -= 1
         reach.append(high)
     return reach

@@ -1,200 +1,216 @@
-"""The cheapest fingering of a line, exactly: dynamic programming over hands.
+"""The cheapest fingering of a line, exactly: dynamic programming over string, fret, finger and hand.
 
-It is Viterbi's algorithm (A. J. Viterbi, "Error bounds for convolutional codes", IEEE Transactions on Information Theory 13, 1967) with
-three savings that leave the result exact.
+It is Viterbi's algorithm (A. J. Viterbi, "Error bounds for convolutional codes", IEEE Transactions on Information Theory 13, 1967) over
+all holds of each event, with three savings that leave the result exact.
 
-**The shift as a distance transform.** Getting from every hand to every hand costs SHIFT and so much a fret, so the cheapest way to each
-hand is found in one pass up the neck and one down, not for each pair (P. F. Felzenszwalb and D. P. Huttenlocher, "Distance transforms of
-sampled functions", Theory of Computing 8, 2012, section 2, for the linear distance; cited from memory).
+**Lanes.** The way from one hold to all holds of the next event is one integer with a lane for each; adding and taking the lesser of two is
+done for all of them at once (see ``lanes``).
 
-**Tolls.** What an event costs in each hand, with the crossing from the event before, is worked out once for each pair of events.
+**Bounds.** A hold that costs so much more than the cheapest that one might as well have come from there is passed over (see
+``Stage.bounds``).
 
-**Remembered steps.** What may follow depends only on the event and on what each hand costs above the cheapest. Such a state recurs whenever
+**Remembered steps.** What may follow depends only on the event and on what each hold costs above the cheapest. Such a state recurs whenever
 the music does, so a step from a state by an event is worked out once, and a note then costs a look-up. What is remembered never changes
 a result, only its time.
 
-Ties are broken the same way every time: the last event takes the lowest of the cheapest hands; before that, a hand moves as late as it
-can without loss, and comes from the lowest of the cheapest hands.
+Ties are broken the same way every time: the last event takes the first of the cheapest holds (in the order of ``holds.Hold``); before that,
+of the holds it is cheapest to come from, the first with the same hand, else the first.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import lru_cache
-from operator import add
+from itertools import chain
 from typing import Final, NamedTuple
 
-from tabforge.fretboard.bonds import Bond, bound
-from tabforge.fretboard.cost import NEVER, crossing_cost, shift_cost, start_cost
+from tabforge.fretboard.cost import USUAL, Weights
+from tabforge.fretboard.fingers import Fingers
+from tabforge.fretboard.holds import holds
+from tabforge.fretboard.lanes import LANE, numbers
 from tabforge.fretboard.neck import Neck
-from tabforge.fretboard.reach import farthest, most_hands
-from tabforge.fretboard.readings import Event, Grip, Reading, Way, read
-from tabforge.fretboard.states import State, came_from, spread
+from tabforge.fretboard.reach import farthest
+from tabforge.fretboard.readings import Event, Grip
+from tabforge.fretboard.stage import PLAIN, Stage, Way
 
 MOST_STEPS: Final = 8192
 """Steps remembered for one neck; when there are more, they are forgotten and remembering begins again."""
 
-_LESS: Final = tuple(bytes(least) + bytes(range(256 - least)) for least in range(256))
-"""For each least cost the table that takes it from every cost."""
-
-_SHIFTS: Final = tuple(shift_cost(way) for way in range(64))
-
 
 class Fingering(NamedTuple):
-    """A fingering of a line: for each event its hand and its grip, 0 and ``()`` for one that cannot be played.
-
-    ``bonded``: some events look back at the one before.
-    """
+    """A fingering of a line: for each event its hand, its grip and its fingers; 0 and ``()`` for one that cannot be played."""
 
     hands: list[int]
     grips: list[Grip]
-    bonded: bool
+    fingers: list[Fingers]
+
+
+class State:
+    """What is known after an event: ``costs`` has in lanes the cost of the cheapest fingering that ends with each of the stage's
+    holds, less the
+    least of them. ``steps`` remembers what follows.
+    """
+
+    __slots__ = ("costs", "stage", "steps")
+
+    def __init__(self, stage: Stage | None, costs: int) -> None:
+        self.stage = stage
+        self.costs = costs
+        self.steps: dict[Event | tuple[Way, Event], Step] = {}
+
+
+class Step:
+    """A step from a state to the next, which costs ``least`` at least. ``first`` and ``came``: the number of a hold → the number
+    of the one before
+    that it is come from.
+    """
+
+    __slots__ = ("after", "came", "first", "least", "way")
+
+    def __init__(self, after: State, way: Way, least: int) -> None:
+        self.after, self.way, self.least = after, way, least
+        self.first = (-1, -1)
+        self.came: dict[int, int] | None = None
+
+    def source(self, before: State, number: int) -> int:
+        """The number of the hold that hold ``number`` is come from, the step being one from ``before``; -1 if there is none."""
+        if self.first[0] == number:
+            return self.first[1]
+        if self.came is None:
+            came = _source(before, self, number)
+            if self.first[0] < 0:
+                self.first = (number, came)
+            else:
+                self.came = {number: came}
+            return came
+        known = self.came.get(number)
+        if known is None:
+            known = self.came[number] = _source(before, self, number)
+        return known
 
 
 class Search:
-    """The search on one neck."""
+    """The search on one neck for one sort of player."""
 
-    def __init__(self, neck: Neck) -> None:
-        self._neck = neck
-        self._reach = farthest(neck)
+    def __init__(self, neck: Neck, weights: Weights = USUAL) -> None:
+        self._neck, self._weights = neck, weights
+        self._reach = farthest(neck, weights.hand)
         self._forget()
 
     def _forget(self) -> None:
-        self._readings: dict[Event, Reading] = {}
-        self._unplayable: set[Event] = set()
-        self._bonds: dict[tuple[Reading, Event], Bond] = {}
-        self._bound: dict[tuple[Event, tuple[Grip | None, ...]], Reading] = {}
-        self._states: dict[tuple[Reading, bytes], State] = {}
-        self._bound_steps: dict[tuple[Reading, bytes, Event], State] = {}
+        self._stages: dict[Event, Stage | None] = {}
+        self._states: dict[tuple[Stage, int], State] = {}
         self._count = 0
-        beginning = bytes(start_cost(hand + 1) for hand in range(most_hands(self._neck)))
-        self._start = State(None, beginning, ())
+        self._start = State(None, 0)
 
-    def line(self, events: Sequence[Event]) -> Fingering:
-        """The cheapest fingering of a line; events that cannot be played are passed over."""
-        previous = state = self._start
-        path: list[State | None] = []
-        for event in events:
-            after = state.steps.get(event) or self._step(previous, state, event)
-            path.append(after)
-            if after is not None:
-                previous, state = state, after
+    def line(self, events: Sequence[Event], ways: Sequence[Way] | None = None) -> Fingering:
+        """The cheapest fingering of a line; events that cannot be played are passed over. ``ways`` tells how each event is come to."""
+        state = self._start
+        path: list[Step | None] = []
+        if ways is None:
+            for event in events:
+                step = state.steps.get(event) or self._step(state, event, PLAIN)
+                path.append(step)
+                if step is not None:
+                    state = step.after
+        else:
+            for event, way in zip(events, ways, strict=True):
+                step = state.steps.get((way, event)) or self._step(state, event, way)
+                path.append(step)
+                if step is not None:
+                    state = step.after
+        return self._back(path)
+
+    def _back(self, path: list[Step | None]) -> Fingering:
         hands: list[int] = []
         grips: list[Grip] = []
+        fingers: list[Fingers] = []
         number = -1
-        origins: tuple[int, ...] = ()
-        bonded = False
-        for passed in reversed(path):
-            if passed is None or passed.reading is None:
+        befores = [self._start, *[step.after for step in path if step is not None]]
+        befores.pop()
+        for step in reversed(path):
+            if step is None:
                 hands.append(0)
                 grips.append(())
+                fingers.append(())
                 continue
-            bound_to = origins[number] if origins else -1
-            number = bound_to if bound_to >= 0 else came_from(passed, number)
-            origins = passed.origins
-            bonded = bonded or bool(origins)
-            hands.append(number + 1)
-            grips.append(passed.reading.grips[number] or ())
+            stage = step.after.stage
+            assert stage is not None
+            if number < 0:
+                number = numbers(step.after.costs, stage.count).index(0)
+            hold = stage.holds[number]
+            hands.append(hold.hand)
+            grips.append(hold.grip)
+            fingers.append(hold.fingers)
+            number = step.source(befores.pop(), number)
         hands.reverse()
         grips.reverse()
-        return Fingering(hands, grips, bonded)
+        fingers.reverse()
+        return Fingering(hands, grips, fingers)
 
-    def _step(self, previous: State, state: State, event: Event) -> State | None:
-        """The state after an event. ``previous`` is the state before ``state``."""
-        reading = self._readings.get(event)
-        before = state.reading
-        if reading is None:
-            if before is not None and bound(event):
-                return self._bound_step(previous, state, before, event)
-            reading = self._read(event)
-            if reading is None:
-                return None
-        toll = reading.tolls.get(before) or _toll(before, reading)
-        played = bytes(map(add, state.ready, toll))
-        settled, moved = spread(played)
-        ready = bytes(settled).translate(_LESS[min(played)])
-        key = (reading, ready)
-        after = self._states.get(key)
+    def _step(self, state: State, event: Event, way: Way) -> Step | None:
+        """The step from a state by an event, or None if no hand can play it."""
+        if event in self._stages:
+            stage = self._stages[event]
+        else:
+            found = holds(event, self._neck, self._reach, self._weights)
+            stage = self._stages[event] = Stage(event, found, self._neck, self._weights) if found else None
+        if stage is None:
+            return None
+        before = state.stage
+        total = stage.begun() if before is None else _arrived(state, before, stage, way)
+        least = min(numbers(total, stage.count))
+        costs = total - least * stage.ones
+        after = self._states.get((stage, costs))
         if after is None:
-            after = self._states[key] = State(reading, ready, tuple(moved))
-        if self._counted():
-            state.steps[event] = after
-        return after
-
-    def _counted(self) -> bool:
-        """Counts a step; False if that was one too many and all is forgotten."""
+            after = self._states[stage, costs] = State(stage, costs)
+        step = Step(after, way, least)
         self._count += 1
         if self._count > MOST_STEPS:
             self._forget()
-            return False
-        return True
-
-    def _read(self, event: Event) -> Reading | None:
-        if event in self._unplayable:
-            return None
-        reading = read(event, self._neck, self._reach)
-        if reading is None:
-            self._unplayable.add(event)
-        elif not bound(event):
-            self._readings[event] = reading
-        return reading
-
-    def _bound_step(self, previous: State, state: State, before: Reading, event: Event) -> State | None:
-        """The state after an event that looks back at the one before."""
-        played = state.played or bytes(map(add, previous.ready, before.tolls[previous.reading]))
-        played = played.translate(_LESS[min(played)])
-        key = (before, played, event)
-        after = self._bound_steps.get(key)
-        if after is None:
-            after = self._bind(state.ready, played, before, event)
-            if after is not None and self._counted():
-                self._bound_steps[key] = after
-        return after
-
-    def _bind(self, ready: bytes, played: bytes, before: Reading, event: Event) -> State | None:
-        bond = self._bonds.get((before, event))
-        if bond is None:
-            bond = self._bonds[before, event] = Bond(before, event, self._neck, self._reach)
-        count = len(ready)
-        totals, origins = [NEVER * 2] * count, [-1] * count
-        best: list[Way | None] = [None] * count
-        for way, crossing, kept in bond.ways:
-            number = way.hand - 1
-            own = way.cost + crossing
-            if own >= totals[number]:
-                continue
-            arriving, origin = ready[number] + bond.worst, -1
-            for broken, sources in kept:
-                for source in sources:
-                    cost = played[source] + broken + _SHIFTS[abs(source - number)]
-                    if cost < arriving:
-                        arriving, origin = cost, source
-            if arriving + own < totals[number]:
-                totals[number], origins[number], best[number] = arriving + own, origin, way
-        if not any(best):
-            return None
-        grips = tuple(way.grip if way else None for way in best)
-        costs = bytes(way.cost if way else NEVER for way in best)
-        reading = self._bound.get((event, grips))
-        if reading is None:
-            reading = self._bound[event, grips] = Reading(grips, costs)
-        least = min(totals)
-        gone = bytes(min(total - least, NEVER) for total in totals)
-        settled, moved = spread(gone)
-        return State(reading, bytes(settled), tuple(moved), gone, tuple(origins))
+        else:
+            state.steps[event if way is PLAIN else (way, event)] = step
+        return step
 
 
-def _toll(before: Reading | None, after: Reading) -> bytes:
-    """What it costs to play an event in each hand, coming from the event before in the same hand."""
-    toll = after.costs
-    if before is not None:
-        crossing = map(crossing_cost, before.middles, after.middles)
-        toll = bytes(map(add, toll, crossing))
-    after.tolls[before] = toll
-    return toll
+def _arrived(state: State, before: Stage, stage: Stage, way: Way) -> int:
+    """What it costs to have come to each hold of a stage from the cheapest before it (``lanes.lesser`` over all rows, written out
+    for speed)."""
+    costs = numbers(state.costs, before.count)
+    first = costs.index(0)
+    bounds = before.bounds(first, way.hurry, stage.slack + (stage.weights.picking if way.stroke else 0))
+    hands, touches = stage.rows(before, way)
+    guard, ones = stage.guard, stage.ones
+    total = hands[first] + touches[first]
+    for cost, bound, hand, touch in zip(costs, bounds, hands, touches, strict=True):
+        if cost <= bound:
+            row = hand + touch + cost * ones
+            over = ((total | guard) - row) & guard
+            if over:
+                total ^= (total ^ row) & (over - (over >> _TOP))
+    return total
+
+
+def _source(state: State, step: Step, number: int) -> int:
+    """The number of the hold before hold ``number`` of a step; -1 if none is."""
+    before, stage = state.stage, step.after.stage
+    assert stage is not None
+    if before is None:
+        return -1
+    hands, touches = stage.rows(before, step.way)
+    lane, costs = LANE * number, state.costs
+    cost = (step.after.costs >> lane & _LANE) + step.least
+    for other in chain(before.in_hand.get(stage.hands[number], ()), range(before.count)):
+        if (costs >> LANE * other & _LANE) + (hands[other] + touches[other] >> lane & _LANE) == cost:
+            return other
+    raise AssertionError("a hold is come to from nowhere")
+
+
+_TOP: Final = LANE - 1
+_LANE: Final = (1 << LANE) - 1
 
 
 @lru_cache(maxsize=16)
-def search(neck: Neck) -> Search:
-    """The search on a neck. Kept, so that later lines on the same neck find its steps remembered."""
-    return Search(neck)
+def search(neck: Neck, weights: Weights = USUAL) -> Search:
+    """The search on a neck for a sort of player. Kept, so that later lines on the same neck find its steps remembered."""
+    return Search(neck, weights)

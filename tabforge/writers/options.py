@@ -16,7 +16,8 @@ class WriteOptions:
     """Settings of all writers.
 
     ``staves`` (MusicXML): one of STAVES. ``exact_mode`` (MusicXML): name church modes in the key signature too; some readers then show
-    no signature. ``width`` (ASCII tab): characters a line. ``ascii_only`` (ASCII tab): no character beyond ASCII, in words neither.
+    no signature. ``width`` (ASCII tab): characters a line. ``ascii_only`` (ASCII tab): no character beyond ASCII, in words neither;
+    the tab itself is ASCII in any case, and words keep their letters by default.
     ``rhythm_line`` (ASCII tab): durations as letters over the strings. ``legend`` (ASCII tab): explain the signs that were used, at
     the end.
     """

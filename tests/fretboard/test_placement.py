@@ -168,8 +168,9 @@ def wanted_lines(draw: st.DrawFn) -> tuple[Neck, list[tuple[Wanted, ...]]]:
     pitch = st.integers(on.lowest - 3, on.highest + 3)
     string = st.none() | st.integers(1, len(on.tuning) + 1)
     fret = st.none() | st.integers(0, 25)
-    loose = st.builds(Wanted, pitch)
-    note = loose | st.builds(Wanted, pitch, string, fret, st.booleans(), st.booleans())
+    loose = pitch.map(Wanted)
+    finger = st.none() | st.integers(0, 5)
+    note = loose | st.tuples(pitch, string, fret, st.booleans(), st.booleans(), finger).map(lambda each: Wanted(*each))
     right = st.tuples(st.integers(1, len(on.tuning)), st.integers(0, on.last)).map(lambda each: Wanted(on.midi_at(*each), *each))
     events = draw(st.lists(st.lists(note | right, min_size=1, max_size=4).map(tuple), max_size=20))
     return on, events

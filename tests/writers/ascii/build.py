@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from fractions import Fraction
 
-from tabforge.model.events import NOTHING_ATTACHED, Attached, Event, Note, Word
+from tabforge.model.events import HAIRPINS, NOTHING_ATTACHED, Attached, Event, Hairpin, Note, Word
 from tabforge.model.harmony import ChordSymbol
 from tabforge.model.meter import Meter, Swing, Tempo
 from tabforge.model.pitch import Pitch, parse_pitch, parse_pitch_class, spell_plainly
@@ -60,7 +60,9 @@ def _note(text: str, marks: list[Mark], strings: Tuning, more: dict[str, str]) -
 
 
 def event(text: str, strings: Tuning = STANDARD, at: int = 0) -> Event:
-    """One event. ``f:1`` is a finger, ``p:i`` a plucking finger, ``s:d`` a stroke, ``c:Am7`` a chord symbol, ``w:lan-`` a word.
+    """One event. ``f:1`` is a finger, ``p:i`` a plucking finger, ``s:d`` a stroke, ``c:Am7`` a chord symbol (``c:C@x32010`` with
+    its grip, lowest string first, as ``x.10.12`` where a fret has two digits), ``w:lan-`` a word,
+    ``d:mf`` a dynamic, ``y:<`` and ``y:>`` begin a hairpin, ``y:|`` ends one here, ``y:.`` with the end of the event (several: ``y:|<``).
 
     ``at`` is where its span begins.
     """
@@ -75,12 +77,14 @@ def event(text: str, strings: Tuning = STANDARD, at: int = 0) -> Event:
         grace = "on" if value.endswith("!") else "before"
         value = value.strip("g!") or "e"
     attached = NOTHING_ATTACHED
-    if more.keys() & {"c", "w", "s"}:
+    if more.keys() & {"c", "w", "s", "d", "y"}:
         word = more.get("w", "").replace("_", " ")
         attached = Attached(
             chord=chord(more["c"]) if "c" in more else None,
             word=Word(text=word.removesuffix("-"), hyphen=word.endswith("-")) if word else None,
             stroke=more.get("s"),
+            dynamic=more.get("d"),
+            hairpins=tuple(hairpin(sign) for sign in more.get("y", "")),
         )
     written = Written(value=BY_LETTER[value[0]], dots=len(value) - 1)
     return Event(
@@ -95,9 +99,16 @@ def event(text: str, strings: Tuning = STANDARD, at: int = 0) -> Event:
     )
 
 
+def hairpin(sign: str) -> Hairpin:
+    """One end of a hairpin. What kind ends is of no account here."""
+    return Hairpin(kind=HAIRPINS.get(sign, "crescendo"), begins=sign in HAIRPINS, through=sign == ".")
+
+
 def chord(text: str) -> ChordSymbol:
+    text, _, grip = text.partition("@")
+    shape = tuple(None if each == "x" else int(each) for each in (grip.split(".") if "." in grip else grip)) if grip else None
     root = None if text == "N.C." else parse_pitch_class(text[:2] if text[1:2] in ("b", "#") else text[:1])
-    return ChordSymbol(text=text, root=root, kind="none" if root is None else "major")
+    return ChordSymbol(text=text, root=root, kind="none" if root is None else "major", shape=shape)
 
 
 def tuplet(ratio: str, *events: Event) -> tuple[Event, ...]:
@@ -151,13 +162,30 @@ def bar(
     tempo: Tempo | None = None,
     partial: bool = False,
     strings: Tuning = STANDARD,
+    change: str | None = None,
+    signs: tuple[str, ...] = (),
+    rehearsal: str | None = None,
+    new_line: bool = False,
 ) -> Bar:
     upper = voice(events, strings)
     ticks = sum(each.ticks for each in upper)
     voices = (upper,) if below is None else (upper, voice(below, strings, 100))
     assert all(sum(each.ticks for each in events) == ticks for events in voices), "the voices differ in length"
     assert partial or Fraction(ticks, DIVISIONS) == meter(time).quarters, f"{Fraction(ticks, DIVISIONS)} quarter notes in {time}"
-    return Bar(meter=meter(time), ticks=ticks, voices=voices, left=left, right=right, tempo=tempo, partial=partial, span=Span(500, 501))
+    return Bar(
+        meter=meter(time),
+        ticks=ticks,
+        voices=voices,
+        left=left,
+        right=right,
+        tempo=tempo,
+        partial=partial,
+        tempo_change=change,
+        signs=signs,
+        rehearsal=rehearsal,
+        new_line=new_line,
+        span=Span(500, 501),
+    )
 
 
 def phrase(text: str, time: str = "4/4", strings: Tuning = STANDARD) -> tuple[Bar, ...]:
@@ -190,12 +218,25 @@ def section(
     *bars: Bar,
     strings: Tuning = STANDARD,
     capo: int = 0,
+    partial_capo: tuple[int, tuple[int, ...]] | None = None,
     scale: Scale | None = None,
     swing: Swing | None = None,
     text: tuple[str, ...] = (),
 ) -> Section:
-    return Section(title=title, tuning=strings, capo=capo, bars=bars, scale=scale, swing=swing, text=text, span=Span(900, 901))
+    return Section(
+        title=title,
+        tuning=strings,
+        capo=capo,
+        partial_capo=partial_capo,
+        bars=bars,
+        scale=scale,
+        swing=swing,
+        text=text,
+        span=Span(900, 901),
+    )
 
 
-def score(*sections: Section, title: str = "Kiln study", instrument: Instrument = GUITAR, text: tuple[str, ...] = ()) -> Score:
-    return Score(title=title, instrument=instrument, divisions=DIVISIONS, sections=sections, text=text)
+def score(
+    *sections: Section, title: str = "Kiln study", instrument: Instrument = GUITAR, text: tuple[str, ...] = (), left_handed: bool = False
+) -> Score:
+    return Score(title=title, instrument=instrument, divisions=DIVISIONS, sections=sections, text=text, left_handed=left_handed)

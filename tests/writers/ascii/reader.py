@@ -2,7 +2,11 @@
 
 The format it relies on: a system is one line a string beginning with its name and ``|`` (``>`` where a bar goes on). Every event is one
 column: its letter in the rhythm line next to the strings, and the first character of its fret, ``x`` or ``=``, stand in that column. Bar
-lines are ``|`` in the same columns on all strings. Tuplets are brackets ``[-3-]`` on the lines next to the rhythm.
+lines are ``|`` in the same columns on all strings. Tuplets are brackets ``[-3-]`` on the lines next to the rhythm. Bars of rest may be
+written as one with their number on one string: ``-- 4 bars rest --``. Dynamics stand in a row of their own, ``mf`` in the column of its
+event; a hairpin is ``<---`` or ``>---`` and covers the columns of the events it lasts for, beginning after the dynamic of its first
+one. Extents (``PM``, ``LR``, ``BIII``, ``hBV``) likewise cover the columns of their events and end with ``|``; a name alone is
+for one event.
 """
 
 from __future__ import annotations
@@ -18,17 +22,27 @@ BRACKET = re.compile(r"\[-*(\d+)(?::(\d+))?-*\]")
 CELL = re.compile(
     r"(?P<before>[/\\]*[(<]*)(?P<core>\d+|x|=)(?P<after>(?:[)>]|\[\d+\]|tr\d+|p?b\([\d/+full]+\)r?|b=|~|[/\\](?![\d(</\\x=]))*)(?P<lead>[hp/\\]*)"
 )
+RESTS = re.compile(r"-+ (\d+) bars rest -+")
+DYNAMIC = re.compile(r"pppp|ppp|pp|pf|p|mp|mf|ffff|fff|ff|fp|fz|f|sffz|sfz|sfp|sf|rfz|rf")
+LOUDNESS = re.compile(rf"(?: |[<>]-+|-+|(?:{DYNAMIC.pattern})(?![a-z]))+")
+EXTENT = re.compile(r"(?P<sign>PM|LR|h?B[IVX]+|)-*\|?")
+EXTENTS = re.compile(r"(?: |(?:PM|LR|h?B[IVX]+)-*\|?|-+\|?)+")
 LENGTHS = {"w": 4, "h": 2, "q": 1, "e": Fraction(1, 2), "s": Fraction(1, 4), "t": Fraction(1, 8)}
 
 
 @dataclass
 class Column:
-    """``notes``: string → what stands there. ``upper``, ``lower``: letters of the rhythm lines; ``lengths`` in quarter notes."""
+    """``notes``: string → what stands there. ``upper``, ``lower``: letters of the rhythm lines; ``lengths`` in quarter notes.
+
+    ``loudness``: for each voice the dynamic that stands here and the hairpin that covers it. ``extents``: the signs that cover it.
+    """
 
     notes: dict[int, str] = field(default_factory=dict)
     upper: str = ""
     lower: str = ""
     lengths: dict[str, Fraction] = field(default_factory=dict)
+    loudness: dict[str, tuple[str, str]] = field(default_factory=dict)
+    extents: dict[str, set[str]] = field(default_factory=dict)
 
 
 @dataclass
@@ -104,13 +118,67 @@ def _bars_of(system: System) -> tuple[list[list[Column]], bool, bool]:
             column = columns.setdefault(at, Column())
             setattr(column, side, label)
             column.lengths[side] = length
+    silent = _rests(lines, spans)
     for string, line in enumerate(lines, start=1):
         for at, core in _cells(line).items():
             assert at in columns, f"{core!r} on string {string} stands under no rhythm letter"
             columns[at].notes[string] = core
-    grouped = [[columns[at] for at in sorted(columns) if begin <= at < end] for begin, end in spans]
+    for side, rows in (("upper", system.above), ("lower" if lower else "upper", system.below)):
+        for row in rows:
+            _loudness(row, margin, side, columns)
+    for side, rows in (("upper", system.above), ("lower", system.below)):
+        for row in rows:
+            _extents(row, margin, side, columns)
+    grouped: list[list[Column]] = []
+    for (begin, end), bars_of_rest in zip(spans, silent, strict=True):
+        inside = [columns[at] for at in sorted(columns) if begin <= at < end]
+        assert not (inside and bars_of_rest), "notes in bars of rest"
+        grouped.extend([inside] if not bars_of_rest else [[] for _ in range(bars_of_rest)])
     assert sum(map(len, grouped)) == len(columns), "a column outside every bar"
     return grouped, lines[0][0] == ">", lines[0][-1] == ">"
+
+
+def _rests(lines: list[str], spans: list[tuple[int, int]]) -> list[int]:
+    """For each bar of a system the number of bars of rest it stands for, or 0. The words are taken out of the lines."""
+    counts = []
+    for begin, end in spans:
+        found = [(at, RESTS.fullmatch(line[begin:end].strip(":"))) for at, line in enumerate(lines) if "rest" in line[begin:end]]
+        assert len(found) < 2, "bars of rest on two strings"
+        count = 0
+        for at, words in found:
+            assert words, "bars of rest are not understood"
+            count = int(words[1])
+            assert count > 1
+            lines[at] = lines[at][:begin] + "-" * (end - begin) + lines[at][end:]
+            assert all(set(line[begin:end].strip(":")) == {"-"} for line in lines), "notes beside bars of rest"
+        counts.append(count)
+    return counts
+
+
+def _loudness(row: str, margin: int, side: str, columns: dict[int, Column]) -> None:
+    """Reads a row of dynamics and hairpins, if it is one."""
+    if not row.strip() or not LOUDNESS.fullmatch(row):
+        return
+    row = row.ljust(margin + max(columns, default=0) + 8)
+    kinds = []
+    for char in row:
+        kinds.append(char if char in "<>" else kinds[-1] if char == "-" and kinds else "")
+    for at, column in columns.items():
+        x = at + margin
+        word = DYNAMIC.match(row, x) if not row[x - 1].isalpha() else None
+        text = word[0] if word else ""
+        column.loudness[side] = (text, kinds[x + len(text)])
+
+
+def _extents(row: str, margin: int, side: str, columns: dict[int, Column]) -> None:
+    """Reads a row of extents, if it is one."""
+    if not row.strip() or not EXTENTS.fullmatch(row):
+        return
+    for found in EXTENT.finditer(row):
+        for at, column in columns.items():
+            end = found.start() + 1 if found[0] and found[0] == found["sign"] else found.end()
+            if found.start() <= at + margin < end:
+                column.extents.setdefault(side, set()).add(found["sign"])
 
 
 def _cells(line: str) -> dict[int, str]:

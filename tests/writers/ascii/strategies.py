@@ -1,4 +1,5 @@
-"""Random scores for the writer: any number of strings, meters, tuplets, two voices, all techniques, ties, extents, repeats and endings."""
+"""Random scores for the writer: any number of strings, meters, tuplets, two voices, all techniques, ties, extents, repeats and endings,
+dynamics and hairpins, chord grips, signs of the way, bars of rest."""
 
 from __future__ import annotations
 
@@ -7,9 +8,11 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from tabforge.model.events import Attached, Event, Note, Word
+from tabforge.model.events import DYNAMICS, HAIRPINS, NOTHING_ATTACHED, Attached, Event, Hairpin, Note, Word
+from tabforge.model.harmony import ChordSymbol
+from tabforge.model.meter import TEMPO_CHANGES
 from tabforge.model.pitch import Pitch
-from tabforge.model.score import PLAIN_LINE, Bar, BarLine, Score, Section
+from tabforge.model.score import PLAIN_LINE, SIGNS, Bar, BarLine, Score, Section
 from tabforge.model.techniques import TECHNIQUES, Amount, Mark, Role, parse_mark, with_role
 from tabforge.model.tuning import Tuning
 from tests.writers.ascii.build import chord, event, meter, section, tempo, tuning, tuplet, voice
@@ -41,10 +44,15 @@ AMOUNTS = {
     Amount.STROKES: ("1", "2", "3"),
 }
 
+EXTENTS = {
+    "pm": "palm mute", "lr": "let ring", "ba1": "barre", "ba9": "barre", "ba18": "barre", "hb4": "half barre", "8va": "octave higher",
+    "8vb": "octave lower", "15ma": "two octaves higher",
+}  # fmt: skip
+
 
 @st.composite
 def _marks(draw: st.DrawFn, scope: str) -> tuple[Mark, ...]:
-    techniques = [each for each in TECHNIQUES if each.scope == scope and each.name not in ("palm mute", "let ring", "dead note")]
+    techniques = [each for each in TECHNIQUES if each.scope == scope and each.name not in ("dead note", *EXTENTS.values())]
     chosen = draw(st.lists(st.sampled_from(techniques), max_size=2, unique_by=lambda each: each.name))
     made = []
     for technique in chosen:
@@ -56,6 +64,21 @@ def _marks(draw: st.DrawFn, scope: str) -> tuple[Mark, ...]:
             role = draw(st.sampled_from(list(Role)))
         made.append(with_role(mark, role))
     return tuple(made)
+
+
+@st.composite
+def _chord(draw: st.DrawFn) -> ChordSymbol:
+    """A chord symbol; its grip, if it has one, is fitted to the strings afterwards."""
+    symbol = chord(draw(st.sampled_from(("Am7", "F#m7b5", "Bb/D", "N.C."))))
+    shapes = st.lists(st.sampled_from((None, 0, 1, 2, 3, 5, 7, 12)), min_size=12, max_size=12)
+    return replace(symbol, shape=draw(st.none() | shapes.map(tuple)))
+
+
+def _fitted(each: Event, strings: int) -> Event:
+    symbol = each.attached.chord
+    if symbol is None or symbol.shape is None:
+        return each
+    return replace(each, attached=replace(each.attached, chord=replace(symbol, shape=symbol.shape[:strings])))
 
 
 @st.composite
@@ -87,7 +110,7 @@ def _event(draw: st.DrawFn, shape: Event, strings: list[int], before: Event | No
             made,
             marks=draw(_marks("event")),
             attached=Attached(
-                chord=chord(draw(st.sampled_from(("Am7", "F#m7b5", "Bb/D", "N.C.")))) if draw(st.booleans()) else None,
+                chord=draw(_chord()) if draw(st.booleans()) else None,
                 word=Word(text=draw(st.sampled_from(("la", "harbour", "né"))), hyphen=draw(st.booleans())) if draw(st.booleans()) else None,
                 stroke=draw(st.sampled_from((None, "d", "u"))),
             ),
@@ -135,16 +158,50 @@ def _extent(events: list[Event], form: str, first: int, last: int) -> None:
 
 @st.composite
 def _extents(draw: st.DrawFn, bars: list[tuple[Event, ...]]) -> list[tuple[Event, ...]]:
-    """Palm mutes and let rings over some stretches, bar lines no matter."""
+    """Palm mutes, let rings, barres and octave lines over some stretches, bar lines no matter."""
     flat = [each for bar in bars for each in bar]
-    for form in ("pm", "lr"):
-        at = draw(st.integers(0, 6))
+    for forms in (("pm",), ("lr",), ("ba1", "ba9", "ba18"), ("hb4",), ("8va", "8vb", "15ma")):
+        at = draw(st.integers(0, 9))
         while at < len(flat):
             last = min(len(flat) - 1, at + draw(st.integers(0, 9)))
-            _extent(flat, form, at, last)
-            at = last + 1 + draw(st.integers(0, 6))
+            _extent(flat, draw(st.sampled_from(forms)), at, last)
+            at = last + 1 + draw(st.integers(0, 9))
     rest = iter(flat)
     return [tuple(next(rest) for _ in bar) for bar in bars]
+
+
+def _hang(events: list[Event], at: int, dynamic: str | None = None, *hairpins: Hairpin) -> None:
+    attached = events[at].attached
+    events[at] = replace(
+        events[at], attached=replace(attached, dynamic=dynamic or attached.dynamic, hairpins=(*attached.hairpins, *hairpins))
+    )
+
+
+@st.composite
+def _loudness(draw: st.DrawFn, bars: list[tuple[Event, ...]]) -> list[tuple[Event, ...]]:
+    """Dynamics and hairpins: each hairpin ends where a dynamic or another one follows, or with the end of an event."""
+    flat = [each for bar in bars for each in bar]
+    kind: str | None = None
+    for at in range(len(flat)):
+        does = draw(st.sampled_from("......dh<e"))
+        if does in "dh<" and kind:
+            _hang(flat, at, None, Hairpin(kind=kind, begins=False))
+            kind = None
+        if does in "dh":
+            _hang(flat, at, draw(st.sampled_from(DYNAMICS)))
+        if does in "h<":
+            kind = draw(st.sampled_from(list(HAIRPINS.values())))
+            _hang(flat, at, None, Hairpin(kind=kind, begins=True))
+        if kind and (at == len(flat) - 1 or (does in "e<h" and draw(st.booleans()))):
+            _hang(flat, at, None, Hairpin(kind=kind, begins=False, through=True))
+            kind = None
+    rest = iter(flat)
+    return [tuple(next(rest) for _ in bar) for bar in bars]
+
+
+def silenced(events: tuple[Event, ...]) -> tuple[Event, ...]:
+    """The same rhythm as rests alone."""
+    return tuple(replace(each, notes=(), marks=(), attached=NOTHING_ATTACHED) for each in events if not each.grace)
 
 
 @st.composite
@@ -156,24 +213,46 @@ def sections(draw: st.DrawFn, rich: bool = True, max_bars: int = 6) -> Section:
     uppers, lowers, times = [], [], []
     before: tuple[list[Event], list[Event]] = ([], [])
     for _ in range(draw(st.integers(1, max_bars))):
-        time = draw(st.sampled_from(METERS))
+        rest = draw(st.integers(0, 3)) == 0
+        time = times[-1] if rest and times else draw(st.sampled_from(METERS))
         times.append(time)
-        uppers.append(draw(_voice(time, numbers, before[0], rich)))
-        if two:
-            lowers.append(draw(_voice(time, list(range(half + 1, len(strings) + 1)), before[1], rich)))
+        for voices, mine, last in ((uppers, numbers, before[0]), (lowers, list(range(half + 1, len(strings) + 1)), before[1])):
+            if two or voices is uppers:
+                made = draw(_voice(time, mine, last, rich))
+                voices.append(silenced(made) if rest else tuple(_fitted(each, len(strings)) for each in made))
+                last[:] = [] if rest else last
     if rich:
         uppers = draw(_extents(uppers))
         lowers = draw(_extents(lowers)) if two else lowers
+        if draw(st.booleans()):
+            uppers = draw(_loudness(uppers))
+            lowers = draw(_loudness(lowers)) if two else lowers
     bars = []
     for place, (time, upper) in enumerate(zip(times, uppers, strict=True)):
         voices = (upper, lowers[place]) if two else (upper,)
-        left, right = draw(st.sampled_from(LEFT)), draw(st.sampled_from(RIGHT))
+        plain = draw(st.booleans())
+        left, right = (PLAIN_LINE, PLAIN_LINE) if plain else (draw(st.sampled_from(LEFT)), draw(st.sampled_from(RIGHT)))
         beat = draw(st.sampled_from((None, None, tempo(96), tempo(60.5, "q.", "Slowly"))))
         ticks = sum(each.ticks for each in upper)
-        bars.append(Bar(meter=meter(time), ticks=ticks, voices=voices, left=left, right=right, tempo=beat))
-    return section(draw(st.sampled_from(("", "Climb", "Tide table"))), *bars, strings=strings, capo=draw(st.integers(0, 3)))
+        made_bar = Bar(meter=meter(time), ticks=ticks, voices=voices, left=left, right=right, tempo=beat)
+        bars.append(made_bar if plain or not rich else draw(_on_the_way(made_bar)))
+    capo = draw(st.none() | st.just((2, (3, 2))))
+    title = draw(st.sampled_from(("", "Climb", "Tide table")))
+    return section(title, *bars, strings=strings, capo=draw(st.integers(0, 3)), partial_capo=capo)
+
+
+@st.composite
+def _on_the_way(draw: st.DrawFn, bar: Bar) -> Bar:
+    signs = draw(st.lists(st.sampled_from(list(SIGNS)), max_size=3, unique=True))
+    return replace(
+        bar,
+        signs=tuple(signs),
+        rehearsal=draw(st.sampled_from((None, "A", "Bridge"))),
+        new_line=draw(st.booleans()),
+        tempo_change=draw(st.sampled_from((None, *TEMPO_CHANGES))),
+    )
 
 
 @st.composite
 def scores(draw: st.DrawFn, rich: bool = True) -> Score:
-    return make_score(*draw(st.lists(sections(rich), min_size=1, max_size=3)))
+    return make_score(*draw(st.lists(sections(rich), min_size=1, max_size=3)), left_handed=draw(st.booleans()))

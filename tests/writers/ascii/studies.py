@@ -184,4 +184,45 @@ def long_bar() -> Score:
     return score(section("Gull rope", bar(*events, "e 1:12+2:12", time="8/4", strings=strings), strings=strings), title="Gull rope")
 
 
-STUDIES = (climb, undertow, tide_table, ferry_steps, kiln_walk, porch_light, signal_fire, long_bar)
+def harbour_lights() -> Score:
+    """A song with its way through it: chord charts, barres, dynamics, rests, segno and coda, changes of tempo."""
+    double = BarLine(style="double")
+    return score(
+        section(
+            "Harbour lights",
+            bar("w r", tempo=tempo(84, "q", "Calmly"), rehearsal="A"), bar("w r"), bar("w r"), bar("w r"),
+            bar("q 5:3 c:C@x32010 d:p", "e 3:0 y:<", "e 2:1", "q 1:0", "q 2:1", signs=("segno",), rehearsal="B", new_line=True),
+            bar("q 6:1+4:3+3:2+2:1+1:1 c:F@133211 d:mf y:| ba1< br/", "q 4:3 ba1-", "q 3:2 ba1- y:>", "q 2:1 ba1>"),
+            bar("h 5:0+4:2+3:2+2:1+1:0 c:Am@x02210 d:mp y:|< ar\\", "h 5:0+4:2+3:0+2:1+1:0 c:Am7@x02010", signs=("tocoda",)),
+            bar("h 6:3+5:5+4:5+3:4+2:3+1:3 c:G@355433 ba3< d:f y:| ac", "h =6:3+=5:5+=4:5+=3:4+=2:3+=1:3 ba3> y:>"),
+            bar("w r"), bar("w r", change="rit"),
+            bar("q 4:5+3:5+2:5 c:C@x3555x hb5<", "q 4:7+3:5+2:6 hb5>", "h 4:5+3:5+2:5 fm d:pp y:|", signs=("dscoda",), right=double),
+            bar("h 5:3+4:2+3:0+2:1+1:0 c:C@x32010 sw y:<.", "h 6:1+5:3+4:3+3:2 rk", signs=("coda",), change="atempo", new_line=True),
+            bar("q 1:12 dip", "q 6:0 sc", "h 5:3+4:2+3:0+2:1 br\\ d:sfz", right=FINAL),
+            partial_capo=(2, (5, 4, 3)),
+        ),
+        title="Harbour lights",
+    )  # fmt: skip
+
+
+def mirror() -> Score:
+    """Charts for the left hand, high up the neck and on seven strings; two voices with dynamics of their own."""
+    strings = tuning("B1 E2 A2 D3 G3 B3 E4")
+    return score(
+        section(
+            "Mirror",
+            bar(
+                "h 1:10 c:Gm7@x.x.10.12.10.11.10 d:p", "h 1:12 c:D9@x.x.5.4.5.5.x y:<",
+                below=["q 6:10 d:mf", "q 5:12", "q 6:5 y:>", "q 6:3"], strings=strings,
+            ),
+            bar("w 1:10 d:f y:| c:Cm@xx35543", below=["h 6:8 d:pp y:|", "h r"], strings=strings),
+            bar("w r", below=["w r"], strings=strings),
+            bar("w r", below=["h r", "h r"], strings=strings, signs=("fine",), right=FINAL),
+            strings=strings,
+        ),
+        title="Mirror",
+        left_handed=True,
+    )  # fmt: skip
+
+
+STUDIES = (climb, undertow, tide_table, ferry_steps, kiln_walk, porch_light, signal_fire, long_bar, harbour_lights, mirror)

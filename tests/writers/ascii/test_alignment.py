@@ -14,7 +14,7 @@ from tabforge.writers.options import WriteOptions
 from tests.writers.ascii import reader
 from tests.writers.ascii.strategies import scores
 
-COMMON = settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
+COMMON = settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
 
 
 def check(score: Score, width: int, rhythm_line: bool) -> None:
