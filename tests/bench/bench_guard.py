@@ -2,8 +2,8 @@
 
     python -m tests.bench.bench_guard
 
-Prints microseconds a note of a document of ten thousand, with the ratio to jsonschema's own validator, and how the time to find every place of a JSON
-text grows with its size.
+Prints microseconds a note of a document of ten thousand, with the ratio to jsonschema's own validator, and how the time to find
+every place of a JSON text grows with its size.
 """
 
 from __future__ import annotations
