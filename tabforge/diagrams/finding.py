@@ -12,8 +12,6 @@ from typing import Final
 
 from tabforge.diagrams.frames import Shape
 from tabforge.diagrams.shapes import Frets
-from tabforge.fretboard.cost import USUAL
-from tabforge.fretboard.holds import holds
 from tabforge.fretboard.cost import Weights
 from tabforge.fretboard.holds import holds
 from tabforge.fretboard.neck import Neck
@@ -26,20 +24,23 @@ from tabforge.theory.chords import chord_labels, chord_tones
 TRIAD: Final = 3
 """Notes of a chord that can spare none."""
 
-MOST_TRIES: Final = 3000
-"""Steps of looking for grips in one part of the neck, the fuller ones first. A guitar's chords take fewer."""
+MOST_TRIES: Final = 6000
+"""Steps of looking for grips in one part of the neck, the fuller ones first and those with the right bass; triads take fewer."""
+
+OUTER: Final = 2
+"""Strings from the lowest on which the right bass is looked for first."""
 
 MOST_JUDGED: Final = 60
 """Grips of one part of the neck that are held to a hand's reach: those that suffer least from what they lack."""
 
-INVERTED: Final = 9
+INVERTED: Final = 20
 """Another note than the root in the bass, where no bass was asked for."""
 
 INVERTED_HIGH: Final = 1
 """The same where the lowest note is no bass: someone else plays that, or nobody misses it."""
 
-DEEP: Final = 52
-"""The pitch (E3) below which a lowest note is heard as the bass."""
+DEEP: Final = 50
+"""The pitch (D3) below which a lowest note is heard as the bass."""
 
 UNPLAYED: Final = 3
 """Each string that is not played."""
@@ -141,9 +142,12 @@ def _within(chord: _Chord, neck: Neck, base: int, high: int, opened: bool) -> It
     """Grips whose lowest fretted note lies at ``base`` and the highest not above ``high``, or that are all open; fuller ones first."""
     count = len(neck.tuning)
     choices: list[list[int | None]] = []
+    wanted = chord.root if chord.bass is None else chord.bass
     for string in range(count, 0, -1):
         frets = [*([0] if opened else []), *range(base, high + 1)]
-        having = [fret for fret in frets if neck.has(string, fret) and neck.midi_at(string, fret) % 12 in chord.tones]
+        having: list[int | None] = [fret for fret in frets if neck.has(string, fret) and neck.midi_at(string, fret) % 12 in chord.tones]
+        if len(choices) < OUTER:
+            having.sort(key=lambda fret: neck.midi_at(string, fret or 0) % 12 != wanted)
         choices.append([*having, None])
     tries = 0
     shape: list[int | None] = [None] * count
@@ -190,7 +194,7 @@ def _held(shape: Shape, neck: Neck, reach: list[int]) -> int | None:
     count = len(shape)
     held = [(count - place, fret) for place, fret in enumerate(shape) if fret is not None]
     # Pinned by string alone: a pitch lies at one fret of a string, and a grip with every fret pinned would not be held to a hand's reach.
-    playable = holds(tuple(Wanted(neck.midi_at(*place), place[0]) for place in held), neck, reach, USUAL)
+    playable = holds(tuple(Wanted(neck.midi_at(*place), place[0]) for place in held), neck, reach, _CHART)
     if not playable or fingers_needed(held) > FINGERS:
         return None
     fretted = [fret for _, fret in held if fret]

@@ -170,6 +170,8 @@ def test_words_of_the_command_line_stay_words(tabforge: Run) -> None:
     assert "2 tuning drop D" in result.stderr
 
 
-@pytest.mark.parametrize("arguments", [("chord", "C"), ("chord", "C", "--as", "svg"), ("C3", "major", "--layout", "position 5"), ("lantern.riff", "1")])
+@pytest.mark.parametrize(
+    "arguments", [("chord", "C"), ("chord", "C", "--as", "svg"), ("C3", "major", "--layout", "position 5"), ("lantern.riff", "1")]
+)
 def test_drawing_loads_no_heavy_library(tmp_path: Path, study: str, arguments: tuple[str, ...]) -> None:
     assert not {name.partition(".")[0] for name in loaded(tmp_path, "diagram", *arguments)} & HEAVY

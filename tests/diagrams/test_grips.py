@@ -11,6 +11,7 @@ from tabforge.diagrams.frames import barre_of
 from tabforge.diagrams.grips import grip, shape_text
 from tabforge.diagrams.model import Barre, Role
 from tabforge.diagrams.shapes import Frets
+from tabforge.fretboard.instruments import INSTRUMENTS, neck_of
 from tabforge.fretboard.neck import Neck
 from tabforge.model.harmony import ChordSymbol
 from tabforge.theory.chords import parse_chord
@@ -25,6 +26,9 @@ GUITAR_GRIPS = {
 }  # fmt: skip
 UKULELE_GRIPS = {"C": "0003", "F": "2010", "G": "0232", "Am": "2000", "Dm": "2210", "G7": "0212", "D": "2220", "Bb": "3211", "A": "2100"}
 MANDOLIN_GRIPS = {"G": "0023", "C": "0230", "D": "2002"}
+BANJO_GRIPS = {"G": "00000", "C": "02012", "D7": "x0214", "Em": "02002"}
+
+BANJO = neck_of(INSTRUMENTS["five-string banjo"], INSTRUMENTS["five-string banjo"].tuning, 0, ())
 
 
 def found(name: str, neck: Neck, most: int, frets: Frets | None = None) -> list[str]:
@@ -50,6 +54,11 @@ def test_a_ukuleles_usual_grip_is_among_the_first_three(name: str) -> None:
 @pytest.mark.parametrize("name", MANDOLIN_GRIPS)
 def test_a_mandolins_usual_grip_is_among_the_first_three(name: str) -> None:
     assert MANDOLIN_GRIPS[name] in found(name, MANDOLIN, 3)
+
+
+@pytest.mark.parametrize("name", BANJO_GRIPS)
+def test_a_banjos_usual_grip_is_among_the_first_three(name: str) -> None:
+    assert BANJO_GRIPS[name] in found(name, BANJO, 3)
 
 
 @pytest.mark.parametrize("name", ["C", "F", "Am", "Bb"])
