@@ -24,9 +24,9 @@ CELL = re.compile(
 )
 RESTS = re.compile(r"-+ (\d+) bars rest -+")
 DYNAMIC = re.compile(r"pppp|ppp|pp|pf|p|mp|mf|ffff|fff|ff|fp|fz|f|sffz|sfz|sfp|sf|rfz|rf")
-LOUDNESS = re.compile(rf"(?: |[<>]-+|-+|(?:{DYNAMIC.pattern})(?![a-z]))+")
+LOUDNESS = re.compile(rf"(?: |[<>]-|-|(?:{DYNAMIC.pattern})(?![a-z]))+")
 EXTENT = re.compile(r"(?P<sign>PM|LR|h?B[IVX]+|)-*\|?")
-EXTENTS = re.compile(r"(?: |(?:PM|LR|h?B[IVX]+)-*\|?|-+\|?)+")
+EXTENTS = re.compile(r"(?: |(?:PM|LR|h?B[IVX]+)\|?|-\|?)+")
 LENGTHS = {"w": 4, "h": 2, "q": 1, "e": Fraction(1, 2), "s": Fraction(1, 4), "t": Fraction(1, 8)}
 
 

@@ -94,7 +94,9 @@ def check_lengths(score: Score) -> None:
                 for column, event in zip(mine, events, strict=True):
                     assert column.loudness.get(side, ("", "")) == (event.attached.dynamic or "", swell(event, swelling, number))
                     names = {mark.technique.name: mark.amount for mark in event.marks}
-                    assert column.extents.get(side, set()) == {EXTENTS[name][names[name]] for name in names.keys() & EXTENTS.keys()}
+                    seen, signs = column.extents.get(side, set()), {EXTENTS[name][names[name]] for name in names.keys() & EXTENTS.keys()}
+                    # At the start of a line an extent that ends at once may have no room for its name.
+                    assert seen == signs or (bar.new_line and column is mine[0] and seen - {""} < signs)
 
 
 def swell(event: Event, swelling: list[str], number: int) -> str:
