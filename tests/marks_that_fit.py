@@ -59,8 +59,12 @@ class Slot:
     crossed: bool = False
 
 
-def give_marks(slots: list[Slot], dice: Random, base: int, *, free: bool) -> None:
-    """Fill in ``marks``. ``base`` is the first finger's fret; ``free``: the places of the notes are not known, so no mark hangs on them."""
+def give_marks(slots: list[Slot], dice: Random, base: int, *, free: bool, without: frozenset[str] = frozenset()) -> None:
+    """Fill in ``marks``.
+
+    ``base`` is the first finger's fret; ``free``: the places of the notes are not known, so no mark hangs on them; ``without``: forms that
+    are not used.
+    """
     running: list[str] = []
     led: set[int] = set()
     struck: dict[int, int] = {}
@@ -74,7 +78,7 @@ def give_marks(slots: list[Slot], dice: Random, base: int, *, free: bool) -> Non
         own: list[str] = []
         if slot.notes:
             for technique in dice.sample(TECHNIQUES, len(TECHNIQUES)):
-                if len(own) >= 3 or dice.random() < 0.9:
+                if len(own) >= 3 or technique.form in without or dice.random() < 0.9:
                     continue
                 if id(slot) in led and technique.form == "nh":
                     continue  # it would change the fret the note before leads to

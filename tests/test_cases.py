@@ -33,7 +33,7 @@ from tabforge.writers.ascii import write as write_tab
 from tabforge.writers.musicxml import write as write_musicxml
 from tabforge.writers.options import DEFAULTS, STAVES, Staves, WriteOptions
 from tests.notation_shows import SHOWS
-from tests.proof.engraver import complaints
+from tests.proof.engraver import complaints, misplaced
 from tests.proof.readback import compare
 from tests.proof.xsd import problems
 
@@ -90,6 +90,8 @@ def test_its_musicxml_is_valid_read_back_and_engraved(path: Path, staves: Staves
     assert problems(found) == []
     assert compare(score, found, staves) == []
     assert complaints(found) == []
+    if staves != "notation":
+        assert misplaced(score, found) == []
 
 
 @EVERY

@@ -159,18 +159,17 @@ def test_the_tables_of_lengths_add_up() -> None:
 
 
 def test_the_studies_use_the_whole_vocabulary() -> None:
-    """Else the properties above would hold of less than they say."""
-    rows: set[str] = set()
-    marks: set[str] = set()
+    """Else the properties above would hold of less than they say. Keys alone are left out: they would move what is pinned off the neck."""
+    rows = {*ROWS, *(word for word, setting in SETTINGS.items() if setting.where & {"riff", "header"})} - {"keys"}
+    marks = {technique.name for technique in TECHNIQUES}
     for seed in range(400):
         text = Maker(Random(seed)).study().text
-        rows |= {line.split()[0] for line in text.splitlines() if line}
+        rows -= {line.split()[0] for line in text.splitlines() if line}
         score = study_from("proof.riff", text.encode()).score
         assert score is not None, text
-        for section in score.sections:
-            events = [event for bar in section.bars for voice in bar.voices for event in voice]
-            marks |= {mark.technique.name for event in events for mark in event.marks}
-            marks |= {mark.technique.name for event in events for note in event.notes for mark in note.marks}
-    assert marks == {technique.name for technique in TECHNIQUES}
-    riff_settings = {word for word, setting in SETTINGS.items() if "riff" in setting.where or "header" in setting.where}
-    assert {*ROWS, *riff_settings} - rows == set()
+        events = [event for section in score.sections for bar in section.bars for voice in bar.voices for event in voice]
+        marks -= {mark.technique.name for event in events for mark in event.marks}
+        marks -= {mark.technique.name for event in events for note in event.notes for mark in note.marks}
+        if not rows and not marks:
+            return
+    pytest.fail(f"never used: {sorted(rows | marks)}")

@@ -52,6 +52,7 @@ TUPLETS: Final = {
 
 NECKS: Final = (
     ("", "E2 A2 D3 G3 B3 E4"),
+    ("hand left", "E2 A2 D3 G3 B3 E4"),
     ("tuning drop D", "D2 A2 D3 G3 B3 E4"),
     ("tuning all fourths", "E2 A2 D3 G3 C4 F4"),
     ("tuning G3 D4 G4", "G3 D4 G4"),
@@ -67,6 +68,9 @@ SCALES: Final = (
     *("A2 natural minor", "D3 major", "E2 minor pentatonic", "Bb2 lydian", "F#2 phrygian dominant", "C3 whole tone", "G2 minor blues"),
     *('D3 "Kiln" semitones 0 2 3 6 7 8 11', "E2 steps W W H W W W H", 'C#3 "Ash" degrees 1 b2 3 #4 5 6 b7', "Ab2 harmonic minor"),
 )
+
+FRETTING: Final = (2, 4, 5, 7, 9, 10, 12, 14, 16, 17, 19)
+"""A fretting that leaves half steps out: those of each fret above the open string."""
 
 TEMPOS: Final = ("96", "q.=60", '"Slowly" q=60', "h=44.5", "e=200", "72.25", '"Not too fast" e.=80')
 TEMPO_CELLS: Final = ("96", "q.=60", "h=44.5", "q..=40", *TEMPO_CHANGES)
@@ -121,12 +125,17 @@ class Maker:
         line, strings = dice.choice(NECKS)
         self.capo = dice.choice((0, 0, 0, 2))
         self.opens = [parsed.midi for name in reversed(strings.split()) if (parsed := parse_pitch(name)) is not None]
+        self.fretting = FRETTING if self.chance(8) else tuple(range(1, 25))
+        """Half steps of each fret above the open string."""
         self.scale = dice.choice(SCALES)
         root = parse_pitch(self.scale.split()[0])
         assert root is not None
         self.root = root.midi
         self.meter = dice.choice(list(METERS))
         self.header = ["title Proof", f"scale {self.scale}", f"meter {self.meter}", *([line] if line else [])]
+        if self.fretting is FRETTING:
+            self.capo = 0
+            self.header.append("fretting " + " ".join(map(str, FRETTING)))
         self.struck: list[Struck] = []
         self.base = dice.randint(1, 7)
         """The fret of the first finger: notes lie within four frets of it, or open."""
@@ -195,7 +204,9 @@ class Maker:
             slots = [slot for bar in bars for slot in bar.slots]
             kind = dice.choice(("frets", "frets", "notes", "degrees", "frets" if two else "free"))
             self.sound(slots, strings)
-            give_marks(slots, dice, self.base, free=kind == "free")
+            # Harmonics and trills ask for frets counted in half steps, or for more of them than so short a neck has.
+            without = frozenset({"nh", "ah#", "th#", "tr#"} if self.fretting is FRETTING else ())
+            give_marks(slots, dice, self.base, free=kind == "free", without=without)
             lines += ["voice 2"] if number else []
             lines += self.rows(bars, kind, upper=not number)
             self._expect(section, number, slots, at, free=kind == "free")
@@ -286,7 +297,7 @@ class Maker:
     def _note(self, string: int, fret: int, kind: str) -> str:
         if kind == "frets":
             return f"{string}:{fret}"
-        midi = self.opens[string - 1] + self.capo + fret
+        midi = self.opens[string - 1] + self.capo + (self.fretting[fret - 1] if fret else 0)
         pin = "" if kind == "free" else f"@{string}:{fret}"
         if kind == "notes":
             return f"{spell_plainly(midi, self.chance(50))}{pin}"
