@@ -32,7 +32,7 @@ run "Climb"
 riff "Undertow"
   rhythm   e  e  e  e   q  e  e   | e e e e h
   degrees  1  1  1  3   4  5  =   | 5 4 3 1 r
-  marks    pm -  -  .   b1 .  .   | h . p . .
+  marks    pm -  -  .   b1 .  .   | p . p . .
   picks    d  d  d  u   d  u  .   | d . d . .
 """
 
