@@ -22,6 +22,7 @@ from jsonschema import Draft202012Validator
 from tabforge import limits, schema
 from tabforge.fretboard.frettings import FRETTINGS, HIGHEST
 from tabforge.fretboard.layouts import KINDS
+from tabforge.fretboard.players import PLAYERS
 from tabforge.model.pitch import PITCH_TEXT, parse_pitch
 from tabforge.model.techniques import MARK_TEXT, TECHNIQUES, Amount, parse_mark
 from tabforge.model.values import VALUES
@@ -186,6 +187,8 @@ SCALE: Final = DEFS["scale"]["properties"]
     (DEFS["capo"]["anyOf"][1]["properties"]["fret"]["maximum"], neckvalues.MAX_CAPO),
     (DEFS["capo"]["anyOf"][1]["properties"]["strings"]["maxItems"], limits.MAX_STRINGS),
     (SETTING_OF["hand"]["enum"], list(neckvalues.HANDS)),
+    (DEFS["player"]["enum"], list(PLAYERS)),
+    (DEFS["fingering"]["enum"], list(neckvalues.FINGERINGS)),
     (DEFS["fretting"]["anyOf"][0]["enum"], list(FRETTINGS)),
     (DEFS["fretting"]["anyOf"][1]["maxItems"], limits.MAX_FRET),
     (DEFS["fretting"]["anyOf"][1]["items"]["maximum"], HIGHEST),

@@ -23,6 +23,7 @@ from tabforge.fretboard.instruments import (
     tunings_of,
 )
 from tabforge.fretboard.neck import Neck
+from tabforge.fretboard.players import PLAYERS, Player
 from tabforge.model.meter import Meter, Swing, Tempo
 from tabforge.model.pitch import parse_pitch
 from tabforge.model.score import Scale
@@ -51,6 +52,8 @@ class Frame:
     swing: Swing | None = None
     pickup: Fraction = Fraction(0)
     move: Interval | None = None
+    player: Player = PLAYERS["usual"]
+    shows_fingers: bool = False
 
     @property
     def tuning(self) -> Tuning:
@@ -86,6 +89,10 @@ def changed(frame: Frame, settings: Settings, at: Pointer, report: Report) -> Fr
         frame = replace(frame, meter=meter_of(settings["meter"]))
     if "tempo" in settings:
         frame = replace(frame, tempo=tempo_of(settings["tempo"], frame.meter))
+    if "player" in settings:
+        frame = replace(frame, player=PLAYERS[settings["player"]])
+    if "fingering" in settings:
+        frame = replace(frame, shows_fingers=settings["fingering"] == "show")
     if "swing" in settings:
         frame = replace(frame, swing=_swing(settings))
     if "scale" in settings:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Final
 
 from tabforge.compile.frame import Frame
 from tabforge.compile.marks import links
@@ -10,25 +11,38 @@ from tabforge.compile.report import Report
 from tabforge.compile.strokes import Stroke, mark_place
 from tabforge.diagnostics.catalogue import music
 from tabforge.fretboard.explain import diagnose
-from tabforge.fretboard.placement import Wanted, place
+from tabforge.fretboard.placement import Wanted, fingered
+from tabforge.fretboard.reach import THUMB
 from tabforge.fretboard.trouble import Trouble
 from tabforge.model.techniques import Role
 
 
-def place_strokes(voices: Sequence[list[Stroke]], frame: Frame, report: Report) -> None:
-    """Gives every stroke that sounds its places; what cannot be placed is reported and becomes a rest."""
+FINGERS: Final = {"0": 0, "1": 1, "2": 2, "3": 3, "4": 4, "T": THUMB}
+"""Fingers as they are written, and as placement counts them."""
+
+_WRITTEN: Final = {number: text for text, number in FINGERS.items()}
+
+
+def place_strokes(voices: Sequence[list[Stroke]], frame: Frame, report: Report, pace: Sequence[float] = ()) -> None:
+    """Gives every stroke that sounds its places, and its fingers if they are to be shown and the writer gave none; what cannot be placed is
+    reported and becomes a rest. ``pace``: seconds a tick for each bar, empty if the study says no tempo.
+    """
     linked = [links(strokes) for strokes in voices]
     moments = _single(voices[0], linked[0]) if len(voices) == 1 else _together(voices, linked)
     wanted = [event for event, _ in moments]
-    placed, troubles = place(wanted, frame.neck)
-    for (_, parts), places in zip(moments, placed, strict=True):
+    found = fingered(
+        wanted, frame.neck, weights=frame.player.weights, seconds=_seconds(moments, pace) if pace else None, strokes=_picked(moments)
+    )
+    for (_, parts), places, fingers in zip(moments, found.places, found.fingers, strict=True):
         if not places:
             for stroke, _, _ in parts:
                 stroke.wants = ()
             continue
         for stroke, first, count in parts:
             stroke.places = places[first : first + count]
-    for trouble in troubles:
+            if frame.shows_fingers and not stroke.fingers:
+                stroke.fingers = tuple([_WRITTEN[finger] for finger in fingers[first : first + count]])
+    for trouble in found.troubles:
         _tell(trouble, moments[trouble.index][1], frame, report)
     for strokes in voices:
         _place_dead(strokes, report)
@@ -38,6 +52,26 @@ def place_strokes(voices: Sequence[list[Stroke]], frame: Frame, report: Report) 
 _Part = tuple[Stroke, int, int]
 """A stroke, the index of its first note in the moment's chord, and how many notes it has there."""
 _Moment = tuple[tuple[Wanted, ...], list[_Part]]
+
+
+def _seconds(moments: Sequence[_Moment], pace: Sequence[float]) -> list[float]:
+    """How long after each moment the next one begins."""
+    found = []
+    before, speed = 0, 0.0
+    for _, parts in moments:
+        stroke = parts[0][0]
+        at = stroke.start + stroke.atoms[0].onset
+        found.append((at - before) * speed)
+        before, speed = at, pace[stroke.bar]
+    return [*found[1:], 1.0]
+
+
+def _picked(moments: Sequence[_Moment]) -> list[str] | None:
+    """How each moment is picked, if any is: what a hammer-on, pull-off or slide leads to is not."""
+    found = [parts[0][0].attached.stroke or "" for _, parts in moments]
+    if not any(found):
+        return None
+    return ["" if event[0].linked else stroke for (event, _), stroke in zip(moments, found, strict=True)]
 
 
 def _single(strokes: list[Stroke], linked: set[int]) -> list[_Moment]:
@@ -50,6 +84,13 @@ def _single(strokes: list[Stroke], linked: set[int]) -> list[_Moment]:
 
 def _wanted(stroke: Stroke, linked: bool) -> tuple[Wanted, ...]:
     assert stroke.wants
+    if stroke.fingers:
+        pins = [FINGERS.get(finger) for finger in stroke.fingers]
+        return tuple([
+            Wanted(want.pitch.midi, want.string, want.fret, False, linked, pin)
+            for want, pin in zip(stroke.wants, pins, strict=True)
+            if want.pitch is not None
+        ])
     return tuple([Wanted(pitch.midi, string, fret, False, linked) for pitch, string, fret, _ in stroke.wants if pitch is not None])
 
 
@@ -78,7 +119,7 @@ def _together(voices: Sequence[list[Stroke]], linked: Sequence[set[int]]) -> lis
             chord.extend(notes)
             begun.extend((end, note) for note in notes)
             index += 1
-        held = [Wanted(want.midi, want.string, want.fret, True) for _, want in sounding if want.midi not in {each.midi for each in chord}]
+        held = [want._replace(held=True, linked=False) for _, want in sounding if want.midi not in {each.midi for each in chord}]
         moments.append(((*chord, *held), parts))
         sounding.extend(begun)
     return moments

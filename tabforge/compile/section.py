@@ -150,7 +150,7 @@ def _bars(raw: Raw, frame: Frame, shop: Workshop, report: Report) -> tuple[Bar, 
     for strokes in voices:
         settle_marks(strokes, report)
         settle_hairpins(strokes, report)
-    place_strokes(voices, frame, report)
+    place_strokes(voices, frame, report, _pace(raw, frame, shop.divisions))
     events = [events_of(strokes, count, frame, report) for strokes in voices]
     made = []
     for index in range(count):
@@ -170,6 +170,18 @@ def _bars(raw: Raw, frame: Frame, shop: Workshop, report: Report) -> tuple[Bar, 
             )
         )
     return tuple(made)
+
+
+def _pace(raw: Raw, frame: Frame, divisions: int) -> list[float]:
+    """Seconds a tick in each bar; empty if no tempo is said. Before the first tempo there is all the time one could want."""
+    tempo = frame.tempo
+    if tempo is None and not any(raw.tempos):
+        return []
+    found = []
+    for own in raw.tempos:
+        tempo = own or tempo
+        found.append(60 / (tempo.quarters_per_minute * divisions) if tempo else 1.0)
+    return found
 
 
 class Signs(TypedDict, total=False):

@@ -77,6 +77,9 @@ class Weights:
     opened: int = 1
     """An open string that was not asked for, for each fret that the hand is above the first: it sounds unlike its neighbours."""
 
+    unstopped: int = 0
+    """An open string that was not asked for, wherever the hand is: a shape with one cannot be moved along the neck."""
+
     high: int = 1
     """The hand above ``high_from``, for each fret above it: beyond the octave frets are narrow and the body is in the way."""
 
@@ -117,7 +120,7 @@ def hold_cost(grip: Sequence[Place], fingers: Sequence[int], hand: int, opened: 
     """
     cost = weights.high * max(0, hand - weights.high_from)
     if opened:
-        cost += weights.opened * (hand - 1)
+        cost += weights.unstopped + weights.opened * (hand - 1)
     stopped = {finger: fret for (_, fret), finger in zip(grip, fingers, strict=True) if finger}
     for finger, fret in stopped.items():
         if finger == THUMB:

@@ -38,7 +38,7 @@ PLAYERS: Final[dict[str, Player]] = {
         ),
         Player(
             name="lead",
-            weights=Weights(opened=3, high_from=19, start=0, shift=3, roll=1, picking=2, thumb=2),
+            weights=Weights(opened=2, unstopped=3, high_from=19, start=0, shift=3, roll=1, picking=2, thumb=2),
             says="closed shapes that can be moved, anywhere on the neck; the thumb may stop the lowest string",
         ),
     )

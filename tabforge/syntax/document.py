@@ -80,6 +80,8 @@ class Settings(TypedDict, total=False):
     meter: str
     tempo: TempoSetting
     pickup: str
+    player: str
+    fingering: Literal["show", "hide"]
     swing: Literal["off"] | SwingSetting
 
 

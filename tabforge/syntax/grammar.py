@@ -133,6 +133,8 @@ SETTINGS: Final[dict[str, Setting]] = {
         _s("meter", "header run riff", "a meter such as 4/4 or 3+2+2/8"),
         _s("tempo", "header run riff", 'beats a minute: 96, q.=60 or "Slowly" q=60'),
         _s("pickup", "header run riff", "a duration such as q or e+s"),
+        _s("player", "header run riff", "who plays: usual, beginner, small hand, classical or lead"),
+        _s("fingering", "header run riff", "show or hide"),
         _s("swing", "header run riff", "e or s, with a ratio if need be (e 3:2), or off"),
         _s("keys", "header", "roots such as F A, or fifths, fourths or chromatic"),
         _s("text", "header run riff", "words", many=True),

@@ -1,4 +1,4 @@
-"""Reading the values of settings about the neck and the hands on it: tuning, fretting, capo and hand.
+"""Reading the values of settings about the neck and the hands on it: tuning, fretting, capo, hand, player and fingering.
 
 Each function returns the document's value, or None when it has reported what is wrong.
 """
@@ -10,6 +10,7 @@ from typing import Final
 
 from tabforge.diagnostics import nearest
 from tabforge.fretboard.frettings import FRETTINGS, HIGHEST
+from tabforge.fretboard.players import PLAYERS
 from tabforge.limits import MAX_FRET, MAX_STRINGS, MIN_STRINGS
 from tabforge.model.pitch import PITCH_CLASS_TEXT, PITCH_TEXT
 from tabforge.syntax.document import CapoSetting
@@ -19,6 +20,7 @@ from tabforge.syntax.values import fitting, missing, phrase, whole
 
 MAX_CAPO: Final = 12
 HANDS: Final = ("right", "left")
+FINGERINGS: Final = ("show", "hide")
 
 _PITCH: Final = re.compile(PITCH_TEXT)
 _CLASS: Final = re.compile(PITCH_CLASS_TEXT)
@@ -94,6 +96,24 @@ def hand(field: Field) -> str | None:
         return field.text
     text = field.text.casefold()
     field.unlike("a hand", suggestion=next((each for each in HANDS if each in text), None))
+    return None
+
+
+def player(field: Field) -> str | None:
+    """Who plays, one of PLAYERS."""
+    name = " ".join(part.text for part in field.parts())
+    if name in PLAYERS:
+        return name
+    field.unlike("a player", suggestion=nearest(name, PLAYERS))
+    return None
+
+
+def fingering(field: Field) -> str | None:
+    """Whether fingers that were not written are shown."""
+    if field.text in FINGERINGS:
+        return field.text
+    text = field.text.casefold()
+    field.unlike("show or hide", suggestion=next((each for each in FINGERINGS if text.startswith(each)), None))
     return None
 
 

@@ -34,6 +34,8 @@ _READERS: Final[dict[str, Callable[[Field], object]]] = {
     "meter": values.meter,
     "tempo": values.tempo,
     "pickup": values.pickup,
+    "player": neckvalues.player,
+    "fingering": neckvalues.fingering,
     "swing": values.swing,
     "keys": values.keys,
     "layout": runvalues.layout,

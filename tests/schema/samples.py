@@ -16,6 +16,8 @@ EVERYTHING: Document = {
     "instrument": "guitar",
     "tuning": ["D2", "A2", "D3", "G3", "B3", "E4"],
     "capo": 2,
+    "player": "small hand",
+    "fingering": "show",
     "scale": {"root": "D3", "name": "Kiln", "degrees": ["1", "2", "b3", "#4", "5", "6", "b7"]},
     "meter": "3+2+2/8",
     "tempo": {"bpm": 96.5, "beat": "q.", "words": "Slowly"},

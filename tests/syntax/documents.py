@@ -11,6 +11,7 @@ from typing import Any
 from hypothesis import strategies as st
 
 from tabforge.fretboard.frettings import FRETTINGS, HIGHEST
+from tabforge.fretboard.players import PLAYERS
 from tabforge.syntax.grammar import (
     BAR_LINE_TEXT,
     DEGREE_TEXT,
@@ -112,6 +113,8 @@ _SHARED: dict[str, st.SearchStrategy[Any]] = {
     "meter": METERS,
     "tempo": TEMPOS,
     "pickup": DURATIONS,
+    "player": st.sampled_from(sorted(PLAYERS)),
+    "fingering": st.sampled_from(("show", "hide")),
     "swing": SWINGS,
 }
 _HEADER: dict[str, st.SearchStrategy[Any]] = {
