@@ -14,6 +14,7 @@ SHOWS: Final[dict[str, tuple[tuple[str, ...], tuple[str, ...]]]] = {
     "chord-qualities": ((">major-seventh</kind>", ">half-diminished</kind>", ">dominant-13th</kind>", ">suspended-fourth</kind>", ">power</kind>", "<degree-type>add</degree-type>"), ("F#6/9", "Cm7b5", "D7b5#9")),
     "chord-shapes": (("<frame>", "<frame-frets>", "<first-fret"), ("C x32010", "11fr")),
     "chord-slash-bass": (("<bass>", ">none</kind>"), ("D/F#", "N.C.")),
+    "chosen-fingers": (("<fingering>",), ("LH ",)),
     "chromatic-degrees": (("<alter>1</alter>", "<alter>-2</alter>"), ("3----4",)),
     "da-capo": (('dacapo="yes"', "D.C."), ("D.C.",)),
     "da-capo-coda": (('dacapo="yes"', 'tocoda="', "<coda", "D.C. al Coda", "To Coda"), ("D.C. al Coda", "To Coda", "(coda)")),

@@ -75,6 +75,7 @@ FRETTING: Final = (2, 4, 5, 7, 9, 10, 12, 14, 16, 17, 19)
 TEMPOS: Final = ("96", "q.=60", '"Slowly" q=60', "h=44.5", "e=200", "72.25", '"Not too fast" e.=80')
 TEMPO_CELLS: Final = ("96", "q.=60", "h=44.5", "q..=40", *TEMPO_CHANGES)
 SWINGS: Final = ("e", "s", "e 3:2", "s 3:2")
+PLAYERS: Final = ("usual", "beginner", "small hand", "classical", "lead")
 NOTES: Final = ("Let the thumb lead.", "Play slowly & evenly: “été” < “hiver”.")
 NUMBERS: Final = ("n1", "b2", "n2", "b3", "n3", "n4", "#4", "n5", "b6", "n6", "b7", "n7")
 """Degrees by their semitones above the root, against the major scale."""
@@ -148,6 +149,9 @@ class Maker:
         lines = self.header
         if self.capo:
             lines.append(f"capo {self.capo}")
+        for word, values in (("player", PLAYERS), ("fingering", ("show", "hide"))):
+            if self.chance(20):
+                lines.append(f"{word} {dice.choice(values)}")
         for word, values in (("subtitle", LYRICS[:1]), ("author", LYRICS[4:5]), ("text", NOTES), ("tempo", TEMPOS), ("swing", SWINGS)):
             if self.chance(30):
                 lines.append(f"{word} {dice.choice(values)}")
@@ -203,7 +207,8 @@ class Maker:
             bars = [self.bar(length) for length in lengths]
             slots = [slot for bar in bars for slot in bar.slots]
             kind = dice.choice(("frets", "frets", "notes", "degrees", "frets" if two else "free"))
-            self.sound(slots, strings)
+            # Whether a hand reaches larger chords where no place is given is the fretboard's own matter, and its own tests'.
+            self.sound(slots, strings, largest=2 if kind == "free" else 4)
             # Harmonics and trills ask for frets counted in half steps, or for more of them than so short a neck has.
             without = frozenset({"nh", "ah#", "th#", "tr#"} if self.fretting is FRETTING else ())
             give_marks(slots, dice, self.base, free=kind == "free", without=without)
@@ -261,7 +266,7 @@ class Maker:
 
     # what sounds
 
-    def sound(self, slots: list[Slot], strings: range) -> None:
+    def sound(self, slots: list[Slot], strings: range, largest: int) -> None:
         """Give each slot its notes: notes keep to a string for a while, so that marks can lead from one to the next."""
         dice = self.dice
         string = dice.choice(strings)
@@ -281,7 +286,7 @@ class Maker:
                 string = dice.choice(strings)
             chord = [string]
             if roll > 80 and not slot.grace:
-                chord = dice.sample(list(strings), min(dice.randint(2, 4), len(strings)))
+                chord = dice.sample(list(strings), min(dice.randint(2, largest), len(strings)))
             slot.dead = roll in {20, 21, 22} and not slot.grace
             slot.notes = {each: dice.choice((0, *range(self.base, self.base + 4))) for each in chord}
 
