@@ -15,6 +15,7 @@ from tabforge.check.dead import dead_notes_with_pitch
 from tabforge.check.dynamics import hairpins_against
 from tabforge.check.fingers import fingers_crossed, fingers_on_open_strings, one_finger_twice, zeros_on_fretted_notes
 from tabforge.check.graces import graces_without_time
+from tabforge.check.grips import grips_without_fingers
 from tabforge.check.harmonics import harmonics_out_of_place
 from tabforge.check.legato import hammers_that_fail, pulls_that_fail, slides_that_fail
 from tabforge.check.opens import open_strings_without_a_finger
@@ -22,6 +23,7 @@ from tabforge.check.repeats import repeats_left_open
 from tabforge.check.ringing import rings_that_are_cut
 from tabforge.check.roots import plainer_roots
 from tabforge.check.shapes import shapes_outside_their_chord
+from tabforge.check.shifts import shifts_too_fast
 from tabforge.check.signs import signs_that_lead_nowhere
 from tabforge.check.stretches import wide_stretches_in
 from tabforge.check.strings import strings_shared
@@ -41,6 +43,8 @@ CHECKS: Final[tuple[Check, ...]] = (
     plainer_roots,
     one_finger_twice,
     wide_stretches_in,
+    grips_without_fingers,
+    shifts_too_fast,
     bends_that_fail,
     open_strings_without_a_finger,
     hammers_that_fail,

@@ -16,7 +16,6 @@ from tabforge.fretboard.reach import THUMB
 from tabforge.fretboard.trouble import Trouble
 from tabforge.model.techniques import Role
 
-
 FINGERS: Final = {"0": 0, "1": 1, "2": 2, "3": 3, "4": 4, "T": THUMB}
 """Fingers as they are written, and as placement counts them."""
 

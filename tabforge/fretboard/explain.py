@@ -11,7 +11,7 @@ from tabforge.diagnostics.core import Code, Diagnostic
 from tabforge.fretboard import words_layouts as layouts
 from tabforge.fretboard import words_notes as notes
 from tabforge.fretboard.neck import Neck
-from tabforge.fretboard.reach import Stretch
+from tabforge.fretboard.reach import REACH_MM, Stretch
 from tabforge.fretboard.trouble import Kind, Trouble
 from tabforge.fretboard.words import Said, Words
 from tabforge.model.pitch import Pitch
@@ -65,7 +65,8 @@ def advise_stretch(stretch: Stretch, span: Span, grip: bool) -> Diagnostic:
     what = "this grip" if grip else f"this run, on string {low[0]},"
     return Diagnostic(
         code=codes.WIDE_GRIP if grip else codes.WIDE_RUN,
-        headline=f"{what} stretches the hand {stretch.mm:.0f} mm, from fret {low[1]} to fret {high[1]}",
+        headline=f"{what} stretches the hand {stretch.mm:.0f} mm, from fret {low[1]} to fret {high[1]}"
+        + (": farther than most hands reach" if stretch.mm > REACH_MM else ""),
         span=span,
         label=f"{stretch.mm:.0f} mm",
         help=CAUTION,

@@ -63,7 +63,7 @@ def fingered(
     be let go gets the place (0, 0) and a Trouble of kind HELD, which is no error. The result is the cheapest by ``cost``, over all
     strings, frets, fingers and hands, the same every time for the same arguments.
     """
-    ways = _ways(len(wanted), seconds, strokes) if seconds or strokes else None
+    ways = _ways(len(wanted), seconds, strokes) if seconds is not None or strokes is not None else None
     hands, placed, fingers = search(neck, weights).line(wanted, ways)
     troubles = []
     if not all(placed):
@@ -78,7 +78,7 @@ def fingered(
 def _ways(count: int, seconds: Sequence[float] | None, strokes: Sequence[str] | None) -> list[Way]:
     """How each event is come to from the one before."""
     known: dict[tuple[float, str], Way] = {}
-    ways = [Way()]
+    ways = [Way()][:count]
     for index in range(1, count):
         stroke = strokes[index - 1] if strokes and strokes[index] else ""
         key = (seconds[index - 1] if seconds else 1.0, stroke)

@@ -34,7 +34,7 @@ COMFORT_MM: Final = (0.0, 40.0, 75.0, 105.0)
 """How far two fingers lie apart in comfort: neighbours, with one finger between them, the first and the fourth. One finger a fret is
 within it everywhere on a guitar, and not in the first positions of a bass."""
 
-SPAN_MM: Final = {(1, 2): 75.0, (2, 3): 60.0, (3, 4): 60.0, (1, 3): 110.0, (2, 4): 95.0, (1, 4): REACH_MM}
+SPAN_MM: Final = {(1, 2): 75.0, (2, 3): 60.0, (3, 4): 60.0, (1, 3): 110.0, (2, 4): 100.0, (1, 4): REACH_MM}
 """The farthest stretch from finger to finger that placement chooses by itself."""
 
 

@@ -59,10 +59,10 @@ def test_one_finger_under_a_chord_is_a_barre() -> None:
 @pytest.mark.parametrize(
     ("player", "notes"),
     [
-        ("beginner", "C3 E3 G3 C4"),  # with open strings in the first position, not in the fifth
+        ("beginner", "F3 F2 D3 B3"),  # the open string rather than the fourth finger
         ("small hand", "E4 A4 C4 C4"),  # nothing from fret 1 to fret 5
         ("classical", "E4 B2 B2 A3"),  # two strings at one fret, two fingers
-        ("lead", "B4 G4 E4 D4"),  # no open string
+        ("lead", "D3 C3 A4 A4"),  # no open string
     ],
 )
 def test_each_player_has_an_effect(player: str, notes: str) -> None:

@@ -35,7 +35,7 @@ def told_of(layout: Layout, extent: Extent = Extent(), on: Neck = GUITAR) -> Dia
 def test_every_kind_has_words_and_every_code_a_kind() -> None:
     assert set(SAYING) == set(Kind)
     spoken = {code for code, _ in SAYING.values()}
-    advice = {codes.WIDE_RUN, codes.WIDE_GRIP}
+    advice = {codes.WIDE_RUN, codes.WIDE_GRIP, codes.SHIFT_TOO_FAST, codes.NO_FINGERS}
     settings = {codes.BAD_FRETTING}
     assert {each for each in vars(codes).values() if isinstance(each, Code)} - advice - settings <= spoken
 
@@ -85,6 +85,6 @@ def test_a_wide_stretch_is_advice_with_the_usual_caution() -> None:
     assert found is not None
     advice = advise_stretch(found, HERE, grip=True)
     assert advice.code.severity is Severity.ADVICE
-    assert advice.headline == "this grip stretches the hand 153 mm, from fret 1 to fret 6"
+    assert advice.headline == "this grip stretches the hand 153 mm, from fret 1 to fret 6: farther than most hands reach"
     assert advice.help is not None
     assert all(word in advice.help for word in ("warm up", "pain", "numbness", "clinician"))

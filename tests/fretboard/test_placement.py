@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from itertools import product
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tabforge.fretboard.neck import Neck
-from tabforge.fretboard.placement import place
+from tabforge.fretboard.placement import fingered, place
 from tabforge.fretboard.readings import LET_GO, Wanted
 from tabforge.fretboard.trouble import Kind, Trouble
 from tabforge.limits import MAX_DIAGNOSTICS
@@ -153,6 +155,12 @@ def test_after_many_troubles_nothing_is_suggested_any_more() -> None:
     _, troubles = place(line("E2+F2") * (MAX_DIAGNOSTICS + 2), GUITAR)
     assert [bool(trouble.nearest) for trouble in troubles[-3:]] == [True, False, False]
     assert {trouble.kind for trouble in troubles} == {Kind.NO_STRINGS_LEFT}
+
+
+def test_a_line_without_notes_is_placed() -> None:
+    for seconds, strokes in product((None, []), (None, [])):
+        assert fingered([], GUITAR, seconds=seconds, strokes=strokes) == ([], [], [], [])
+    assert fingered(line("C1"), GUITAR, seconds=[0.1], strokes=["d"]).places == [()]
 
 
 def test_a_gap_between_strings_is_told() -> None:

@@ -235,3 +235,23 @@ HELD_CUT: Final = Code(
     wrong=_riff("rhythm   h h\nnotes    E3 G5\nvoice 2\nrhythm   w\nnotes    F2"),
     right=_riff("rhythm   h h\nnotes    E3 G3\nvoice 2\nrhythm   w\nnotes    F2"),
 )
+SHIFT_TOO_FAST: Final = Code(
+    id="N453",
+    severity=Severity.ADVICE,
+    title="a shift that the tempo leaves no time for",
+    explanation="From one note to the next the hand would have to go farther along the neck than there is time for at this tempo: more than a metre "
+    "a second. Put the notes nearer together, let an open string ring while the hand moves, or play it slower. Without a tempo nothing is "
+    "said. The limit is common practice, no source.",
+    wrong=_riff("rhythm   s s e q h\nfrets    6:1 1:15 1:15 1:15 1:15", "tempo    120\n"),
+    right=_riff("rhythm   s s e q h\nfrets    6:1 1:1 1:1 1:15 1:15", "tempo    120\n"),
+)
+NO_FINGERS: Final = Code(
+    id="N454",
+    severity=Severity.ADVICE,
+    title="a grip that no hand has the fingers for",
+    explanation="Every note of this chord is pinned to its place, and all of them lie within reach, but not under four fingers and a thumb: a finger "
+    "stops several strings only at one fret, and only the first one lies across more than neighbouring strings, where no open string is between. "
+    "The chord is written as it stands; leave a note out, or put one on another string.",
+    wrong=_riff("rhythm   w\nfrets    5:3+4:2+3:4+2:3+1:4"),
+    right=_riff("rhythm   w\nfrets    5:3+4:2+3:4+2:3+1:0"),
+)
