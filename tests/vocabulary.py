@@ -207,8 +207,8 @@ class Maker:
             bars = [self.bar(length) for length in lengths]
             slots = [slot for bar in bars for slot in bar.slots]
             kind = dice.choice(("frets", "frets", "notes", "degrees", "frets" if two else "free"))
-            # Whether a hand reaches larger chords where no place is given is the fretboard's own matter, and its own tests'.
-            self.sound(slots, strings, largest=2 if kind == "free" else 4)
+            # Which chords a hand reaches where no place is given is the fretboard's own matter, and its own tests'.
+            self.sound(slots, strings, largest=1 if kind == "free" else 4)
             # Harmonics and trills ask for frets counted in half steps, or for more of them than so short a neck has.
             without = frozenset({"nh", "ah#", "th#", "tr#"} if self.fretting is FRETTING else ())
             give_marks(slots, dice, self.base, free=kind == "free", without=without)
@@ -285,7 +285,7 @@ class Maker:
             if not self.chance(60):
                 string = dice.choice(strings)
             chord = [string]
-            if roll > 80 and not slot.grace:
+            if roll > 80 and largest > 1 and not slot.grace:
                 chord = dice.sample(list(strings), min(dice.randint(2, largest), len(strings)))
             slot.dead = roll in {20, 21, 22} and not slot.grace
             slot.notes = {each: dice.choice((0, *range(self.base, self.base + 4))) for each in chord}
