@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from typing import Final
 
 from tabforge.compile.markcells import column_marks
 from tabforge.compile.metric import Atom, Metric
@@ -17,6 +18,10 @@ from tabforge.model.events import DYNAMICS, HAIRPINS, NOTHING_ATTACHED, Attached
 from tabforge.model.techniques import Mark
 from tabforge.source import Span
 from tabforge.syntax.origins import Pointer
+
+
+SILENT: Final = frozenset({"fermata"})
+"""Techniques that a silence may have as well as a sound."""
 
 
 @dataclass(slots=True)
@@ -97,7 +102,7 @@ def _marks(bar: VoiceBar, word: str, built: list[Stroke | None], report: Report)
         if stroke is not None:
             stroke.own, stroke.carries = column_marks(text)
             stroke.marks_at = (bar, index)
-            if stroke.own and stroke.wants == ():
+            if stroke.wants == () and any(mark.technique.name not in SILENT for mark in stroke.own):
                 names = " and ".join(mark.technique.name for mark in stroke.own)
                 rings = any(mark.technique.name in ("let ring", "palm mute") for mark in stroke.own)
                 report.add(

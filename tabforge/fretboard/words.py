@@ -44,7 +44,7 @@ class Words:
         if not places:
             return None
         if len(places) > 1:
-            return "this would lie under one hand: " + "+".join(f"{string}:{fret}" for string, fret in places)
+            return "with one note elsewhere or in another octave it lies under one hand: " + "+".join(f"{string}:{fret}" for string, fret in places)
         midi = self.neck.midi_at(*places[0])
         return f"{self.name(midi)} lies on {spoken(places[0])}"
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import random
 
 RHYTHMS = ("e e e e e e e e", "q e e q s s s s", "q. e q e e", "3(e e e) q e e q", "e q e h", "s s s s e e q q")
-MARKS = (".", ".", ".", ".", "pm", "v", "ac", "st")
+MARKS = (".", ".", ".", ".", "pm", "tn", "ac", "st")
 STEPS = (-3, -2, -1, -1, 1, 1, 2, 3)
 
 

@@ -116,3 +116,9 @@ def test_a_hairpin_ends_with_the_last_piece_of_its_note() -> None:
     assert hung_on(study(blocks=[riff(rows)])) == ["p", "c[", "]]", ""]
     rows["dynamics"] = ["< - f"]
     assert hung_on(study(blocks=[riff(rows)])) == ["c[", "", "", "f ]"]
+
+
+def test_a_fermata_may_stand_on_a_rest() -> None:
+    rows = {"rhythm": ["h h"], "degrees": ["1 r"], "marks": [". fm"]}
+    assert marks_of(study(blocks=[riff(rows)])) == ["", "fm.single"]
+    assert codes(study(blocks=[riff({**rows, "marks": [". fm+st"]})])) == ["M317"]
