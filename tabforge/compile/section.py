@@ -11,6 +11,7 @@ from tabforge.compile.assemble import events_of
 from tabforge.compile.barlines import Boundary, bar_lines
 from tabforge.compile.chordrow import read_chords
 from tabforge.compile.frame import Frame, meter_of, tempo_of_cell
+from tabforge.compile.hairpins import settle_hairpins
 from tabforge.compile.lengths import bar_lengths
 from tabforge.compile.marks import settle_marks
 from tabforge.compile.metric import Metric, metric_of
@@ -19,7 +20,7 @@ from tabforge.compile.report import Report
 from tabforge.compile.rows import VoiceBar, VoiceReader
 from tabforge.compile.run import run_bars
 from tabforge.compile.sounding import Resolver
-from tabforge.compile.strokes import settle_hairpins, strokes_of
+from tabforge.compile.strokes import strokes_of
 from tabforge.diagnostics.catalogue import music
 from tabforge.model.events import Event
 from tabforge.model.meter import TEMPO_CHANGES, Meter, Tempo

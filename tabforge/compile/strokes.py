@@ -14,7 +14,7 @@ from tabforge.compile.rows import VoiceBar
 from tabforge.compile.sounding import Want
 from tabforge.diagnostics.catalogue import music
 from tabforge.fretboard.neck import Place
-from tabforge.model.events import DYNAMICS, HAIRPINS, NOTHING_ATTACHED, Attached, Hairpin, Word
+from tabforge.model.events import DYNAMICS, HAIRPINS, NOTHING_ATTACHED, Attached, Word
 from tabforge.model.techniques import Mark
 from tabforge.source import Span
 from tabforge.syntax.origins import Pointer
@@ -191,30 +191,6 @@ def _dynamics(bar: VoiceBar, word: str, built: list[Stroke | None], report: Repo
             stroke.swell = HAIRPINS[text]
         if text == "-" and stroke is not None:
             stroke.swells_on = side_span(report, bar, word, index) or stroke.span
-
-
-def settle_hairpins(strokes: list[Stroke], report: Report) -> None:
-    """Puts the ends of hairpins where they belong: one lasts until a dynamic, another hairpin, or the last ``-``."""
-    kind: str | None = None
-    before: Stroke | None = None
-    for stroke in [*strokes, None]:
-        goes_on = stroke is not None and stroke.swells_on is not None
-        if kind is not None and not goes_on:
-            met = stroke is not None and (stroke.attached.dynamic is not None or stroke.swell is not None)
-            last = stroke if met else before
-            assert last is not None
-            _hang(last, Hairpin(kind=kind, begins=False, through=not met))
-            kind = None
-        elif goes_on and kind is None and stroke is not None:
-            report.add(music.NO_HAIRPIN, "there is no hairpin that - could carry on", stroke.at, span=stroke.swells_on)
-        if stroke is not None and stroke.swell is not None:
-            kind = stroke.swell
-            _hang(stroke, Hairpin(kind=kind, begins=True))
-        before = stroke
-
-
-def _hang(stroke: Stroke, hairpin: Hairpin) -> None:
-    stroke.attached = replace(stroke.attached, hairpins=(*stroke.attached.hairpins, hairpin))
 
 
 _ATTACH: dict[str, Callable[[VoiceBar, str, list[Stroke | None], Report], None]] = {
