@@ -19,7 +19,6 @@ from tabforge.model.techniques import Mark
 from tabforge.source import Span
 from tabforge.syntax.origins import Pointer
 
-
 SILENT: Final = frozenset({"fermata"})
 """Techniques that a silence may have as well as a sound."""
 

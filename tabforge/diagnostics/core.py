@@ -21,7 +21,8 @@ class Code:
     """A kind of diagnostic. ``id`` never changes its meaning once released.
 
     ``title`` is a short name; ``explanation`` is what ``tabforge explain`` prints, in a player's words. ``wrong`` and
-    ``right`` are whole small studies (in the riff language unless they begin with ``{``): the first earns this code, the second shows the mend and earns nothing.
+    ``right`` are whole small studies (in the riff language unless they begin with ``{``): the first earns this
+    code, the second shows the mend and earns nothing.
     Both are empty where no text can show the mistake, for it lies in how the file is stored.
     """
 

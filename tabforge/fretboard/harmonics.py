@@ -1,7 +1,8 @@
 """Flageolet tones: what sounds when a string is touched at a node.
 
 A string touched at k/n of its length sounds its n-th partial, n times the open string's frequency (the harmonic series of an ideal string;
-any acoustics handbook, for example Fletcher and Rossing, The Physics of Musical Instruments, chapter 2, cited from memory). The node lies at fret
+any acoustics handbook, for example Fletcher and Rossing, The Physics of Musical Instruments, chapter 2, cited from memory). The
+node lies at fret
 ``-12 * log2(1 - k/n)``; a fret counts as being at a node when it is no more than a third of a semitone from it.
 """
 

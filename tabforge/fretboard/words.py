@@ -44,7 +44,8 @@ class Words:
         if not places:
             return None
         if len(places) > 1:
-            return "with one note elsewhere or in another octave it lies under one hand: " + "+".join(f"{string}:{fret}" for string, fret in places)
+            grip = "+".join(f"{string}:{fret}" for string, fret in places)
+            return f"with one note elsewhere or in another octave it lies under one hand: {grip}"
         midi = self.neck.midi_at(*places[0])
         return f"{self.name(midi)} lies on {spoken(places[0])}"
 

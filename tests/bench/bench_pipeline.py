@@ -2,8 +2,8 @@
 
     python -m tests.bench.bench_pipeline [--long]
 
-Prints microseconds a played note (which is two <note> elements, notation and TAB), ratios to the baselines, the growth exponent from size to size
-and the peak memory a note by tracemalloc. ``--long`` adds 100,000 notes; music21's default build is measured at 1,000 and 10,000.
+Prints microseconds a played note (which is two <note> elements, notation and TAB), ratios to the baselines, the growth exponent from
+size to size and the peak memory a note by tracemalloc. ``--long`` adds 100,000 notes; music21's default build is measured at 1,000 and 10,000.
 """
 
 from __future__ import annotations
@@ -61,7 +61,10 @@ def stages(text: str) -> dict[str, float]:
 
 def template_floor(score: Score) -> bytes:
     """Two <note> elements for each played note from string templates that only fill in pitch, duration and place."""
-    one = "<note><pitch><step>{}</step><alter>{}</alter><octave>{}</octave></pitch><duration>{}</duration><voice>1</voice><type>{}</type></note>\n"
+    one = (
+        "<note><pitch><step>{}</step><alter>{}</alter><octave>{}</octave></pitch><duration>{}</duration>"
+        "<voice>1</voice><type>{}</type></note>\n"
+    )
     two = (
         "<note><pitch><step>{}</step><alter>{}</alter><octave>{}</octave></pitch><duration>{}</duration><voice>5</voice><type>{}</type>"
         "<notations><technical><string>{}</string><fret>{}</fret></technical></notations></note>\n"

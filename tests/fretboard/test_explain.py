@@ -59,7 +59,8 @@ def test_the_capo_is_remembered() -> None:
         ("C4@1:23", "there is no fret 23: the neck ends at fret 22", "C4 lies on string 2, fret 1"),
         ("C3@1", "string 1 does not have C3: it goes from E4 to D6", "C3 lies on string 5, fret 3"),
         ("C4@3:4", "string 3, fret 4 is B3, not C4", "C4 lies on string 3, fret 5"),
-        ("E2+F2", "the notes of this chord cannot each have a string of their own", "with one note elsewhere or in another octave it lies under one hand: 4:2+6:1"),
+        ("E2+F2", "the notes of this chord cannot each have a string of their own",
+         "with one note elsewhere or in another octave it lies under one hand: 4:2+6:1"),
     ],
 )
 def test_the_nearest_thing_is_named(text: str, headline: str, aid: str) -> None:
