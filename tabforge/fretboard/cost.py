@@ -104,7 +104,7 @@ SWAPPED: Final = 10
 MOST: Final = 100
 """What a hold costs at most; dearer ones differ no more."""
 
-HURRIES: Final = (0.1, 0.2, 0.4)
+HURRIES: Final = (0.1, 0.2)
 """Seconds from one event to the next, within which a shift is hurried, more so the shorter they are. For scale: eighth notes at 60 beats a
 minute are 0.5 seconds apart, sixteenths at 120 0.125."""
 

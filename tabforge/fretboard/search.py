@@ -36,6 +36,9 @@ from tabforge.fretboard.stage import PLAIN, Stage, Way
 MOST_STEPS: Final = 8192
 """Steps remembered for one neck; when there are more, they are forgotten and remembering begins again."""
 
+MOST_STAGES: Final = 2048
+"""Events whose holds, and the ways between them, are remembered for one neck: they are dearer to work out than steps, and fewer."""
+
 
 class Fingering(NamedTuple):
     """A fingering of a line: for each event its hand, its grip and its fingers; 0 and ``()`` for one that cannot be played."""
@@ -95,10 +98,12 @@ class Search:
     def __init__(self, neck: Neck, weights: Weights = USUAL) -> None:
         self._neck, self._weights = neck, weights
         self._reach = farthest(neck, weights.hand)
+        self._stages: dict[Event, Stage | None] = {}
         self._forget()
 
     def _forget(self) -> None:
-        self._stages: dict[Event, Stage | None] = {}
+        if len(self._stages) > MOST_STAGES:
+            self._stages = {}
         self._states: dict[tuple[Stage, int], State] = {}
         self._count = 0
         self._start = State(None, 0)

@@ -81,8 +81,8 @@ class Stage:
                 same[each] = same.get(each, 0) + where
         self._binds = bound(event)
         wishes = sum(note.held or note.linked for note in event)
-        self.slack = crossing_cost(2, 2 * len(neck.tuning), weights) + BROKEN * wishes
-        """What it costs at most to come to a hold, besides what the hand's way, each finger used before and the pick's way cost."""
+        self.slack = BROKEN * wishes
+        """What it costs at most to come to a hold, besides what the ways of the hand, the fingers and the pick cost."""
         self._hand_rows: dict[tuple[int, int], int] = {}
         self._bounds: dict[tuple[int, int, int], tuple[int, ...]] = {}
         self._crossings: dict[tuple[int, str], int] = {}
@@ -107,15 +107,18 @@ class Stage:
     def bounds(self, number: int, hurry: int, slack: int) -> tuple[int, ...]:
         """For each hold what it may cost more than hold ``number``: if it costs more than that, it is no worse to come from hold
         ``number``, wherever
-        one goes. For the way from its hand is no longer than to the other's hand and on from there, and besides that it costs at most what
-        its fingers and the next stage's ``slack`` come to.
+        one goes. For the way from its hand is no longer than to the other's hand and on from there, the strings skipped are at most as many
+        more as lie between the two, and besides that it costs at most what its fingers and the next stage's ``slack`` come to.
         """
         known = self._bounds.get((number, hurry, slack))
         if known is None:
             hand, weights = self.hands[number], self.weights
             most = slack + len(self.touches[number].used) * max(weights.lift, weights.roll, weights.hop)
             shifts = {other: most + shift_cost(abs(other - hand), weights, hurry) for other in self.by_hand}
-            known = self._bounds[number, hurry, slack] = tuple([shifts[other] for other in self.hands])
+            here = self.touches[number].middle
+            skips = {middle: weights.crossing * ((abs(middle - here) + 1) // 2) for middle in self._by_middle}
+            known = tuple([shifts[other] + skips[touch.middle] for other, touch in zip(self.hands, self.touches, strict=True)])
+            self._bounds[number, hurry, slack] = known
         return known
 
     def _hand_row(self, hand: int, hurry: int) -> int:
