@@ -6,7 +6,9 @@ what the ones before left whole.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+import gc
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
@@ -48,6 +50,21 @@ def _read(source: Source) -> Reading:
     return READERS[name](source)
 
 
+@contextmanager
+def uncollected() -> Iterator[None]:
+    """Work that makes many objects and no circles, and is bounded by the limits: looking through them for garbage again and again
+    would double its cost, and more the larger the study.
+    """
+    collecting = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if collecting:
+            gc.enable()
+
+
+@uncollected()
 def study_from(name: str, data: bytes) -> Outcome:
     """Read, guard, compile and look over a study. ``name`` is what the user is shown."""
     source, found = decode(name, data)
@@ -164,6 +181,7 @@ def tidied(name: str, data: bytes) -> tuple[str | None, Outcome]:
     return print_study(reading.document), outcome
 
 
+@uncollected()
 def export(score: Score, name: str, options: WriteOptions = DEFAULTS) -> tuple[bytes, tuple[Diagnostic, ...]]:
     """A score in a format, a key of ``writers.WRITERS``, and advice about what the format cannot hold: once for each kind of loss."""
     data, losses = WRITERS[name].write(score, options)
