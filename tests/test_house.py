@@ -385,11 +385,11 @@ def test_nothing_speaks_of_one_machine_or_host() -> None:
     assert {name: found for name, found in seen.items() if found} == {}
 
 
-@pytest.mark.parametrize("text", ["see /home/ann/a.riff", "cd '/root/x'", 'open("/work/main/x")', "C:\\Users\\ann", "https://pypi.example.net/simple", "http://localhost:8000/"])
+@pytest.mark.parametrize("text", ["see /home/ann/a.riff", "cd '/root/x'", 'open("/srv/data/x")', "C:\\Users\\ann", "https://pypi.example.net/simple", "http://localhost:8000/"])
 def test_one_that_did_would_be_found(text: str) -> None:
     assert foreign(text)
 
 
-@pytest.mark.parametrize("text", ["https://json-schema.org/draft/2020-12/schema", "12/work/3", "and/or", "/blocks/0/root/x", "#!/usr/bin/env bash", "a/home/b"])
+@pytest.mark.parametrize("text", ["https://json-schema.org/draft/2020-12/schema", "12/srv/3", "and/or", "/blocks/0/root/x", "#!/usr/bin/env bash", "a/home/b"])
 def test_what_is_everywhere_is_not(text: str) -> None:
     assert not foreign(text)
