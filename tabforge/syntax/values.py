@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from typing import Final, Literal
 
+from tabforge.diagnostics import nearest
 from tabforge.syntax.document import SwingSetting, TempoSetting
 from tabforge.syntax.field import MAX_PHRASE, Field, Part, plain_signs
 from tabforge.syntax.grammar import DURATION_TEXT, METER_TEXT, ROOT_TEXT, TEMPO_TEXT
@@ -124,7 +125,7 @@ def keys(field: Field) -> str | list[str] | None:
         field.refuse(f"a walk through the keys is called {walk} and nothing else", suggestion=walk)
         return None
     for part in bad:
-        near = fitting(_ROOT, respelled_pitch(part.text.strip(",;")))
+        near = fitting(_ROOT, respelled_pitch(part.text.strip(",;"))) or (nearest(part.text, WALKS) if len(parts) == 1 else None)
         field.unlike("a root", part, near, help="roots stand with a space between: F A" if "," in part.text else None)
     if bad:
         return None

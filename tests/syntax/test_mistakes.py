@@ -72,6 +72,7 @@ MISTAKES: list[tuple[Code, str, str | None]] = [
     (codes.BAD_VALUE, "swing ⟦e 2/1⟧\n", "e 2:1"),
     (codes.BAD_VALUE, "keys ⟦F,⟧ A\n", "F"),
     (codes.BAD_VALUE, "keys ⟦H⟧ A\n", "B"),
+    (codes.BAD_VALUE, "keys ⟦fifth⟧\n", "fifths"),
     (codes.BAD_VALUE, "keys ⟦circle of fifths⟧\n", "fifths"),
     (codes.BAD_VALUE, "scale ⟦lydian Bb2⟧\n", "Bb2 lydian"),
     (codes.BAD_VALUE, "scale ⟦Bb2lydian⟧\n", "Bb2 lydian"),
