@@ -48,8 +48,8 @@ def bar_lines(boundaries: dict[int, Boundary], count: int, report: Report) -> li
         begins = here.ending if here else ()
         ends = open_ending if open_ending and (place == count or (here and (here.backward or here.double or begins))) else ()
         backward = bool(here and here.backward)
-        if (here and here.forward) or (ends and backward and not begins):
-            expected = 1 if here and here.forward else expected
+        if here and here.forward:
+            expected = 1
         if begins and here is not None:
             if begins[0] != expected or (open_ending and not backward):
                 report.add(
@@ -74,10 +74,9 @@ def bar_lines(boundaries: dict[int, Boundary], count: int, report: Report) -> li
             forward = bool(here and here.forward)
             if forward or begins:
                 lefts[place] = BarLine(repeat="forward" if forward else None, endings=begins)
-        if ends:
-            open_ending = ()
         if begins:
             open_ending = begins
-        elif ends and not begins and not backward:
+        elif ends:
+            open_ending = ()
             expected = 1
     return list(zip(lefts, rights, strict=True))

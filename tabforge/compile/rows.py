@@ -18,7 +18,6 @@ from tabforge.syntax.document import System, Voice
 from tabforge.syntax.grammar import POISON, SOUNDING
 from tabforge.syntax.origins import Pointer
 
-NO_CELLS = Cells((), ())
 SIDE_ROWS = ("marks", "dynamics", "fingers", "picks", "words", "chords")
 
 

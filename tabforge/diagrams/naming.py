@@ -56,11 +56,6 @@ class Naming:
             named = dict(zip(own, chord_labels(chord), strict=True))
             self._tones = {tone.semitone: (tone, named.get(tone) or degree_above(chord.root, tone)) for tone in tones}
 
-    @property
-    def has_degrees(self) -> bool:
-        """Whether there is a root to count from."""
-        return self._root is not None
-
     def role(self, midi: int) -> Role:
         """What a pitch is to the scale or chord."""
         if self._root is None:

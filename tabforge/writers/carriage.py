@@ -47,8 +47,3 @@ def approximated(how: str, *shows: str) -> Carriage:
 def needless(how: str) -> Carriage:
     """A technique that concerns only what the format does not write; ``how`` says what that is."""
     return Carriage(level=Level.NEEDLESS, how=how, shows=())
-
-
-def unsupported(how: str) -> Carriage:
-    """A technique the format has no place for; ``how`` says what stands in the file instead."""
-    return Carriage(level=Level.UNSUPPORTED, how=how, shows=())

@@ -125,3 +125,9 @@ def test_an_ordinary_bar_line_is_the_plain_one() -> None:
     rows = {"rhythm": ["w"], "degrees": ["1", "r", "r", "1"], "barlines": {"3": "||"}}
     (section,) = score_of(study(blocks=[riff(rows)])).sections
     assert [bar.right == PLAIN_LINE for bar in section.bars] == [True, True, False, False]
+
+
+def test_a_passage_that_is_over_begins_its_endings_anew() -> None:
+    signs = {"1": "|[1", "2": ":|[2", "3": ":|", "4": "|[1", "5": ":|[2"}
+    rows = {"rhythm": ["w"], "degrees": ["1", "2", "3", "4", "5", "6"], "barlines": signs}
+    assert [line[1] for line in lines_of(study(blocks=[riff(rows)]))] == [(), (1,), (2,), (), (1,), (2,)]
