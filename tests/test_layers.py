@@ -28,9 +28,13 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
     ("syntax",),
     ("schema",),
     ("compile",),
+    ("performance",),
     ("readers", "writers"),
     ("check",),
     ("pipeline",),
+    ("pages", "sound", "practice"),
+    ("book",),
+    ("service",),
     ("cli",),
     ("__main__",),
 )
@@ -43,7 +47,7 @@ FORMATS: Final = ("tabforge.writers.ascii", "tabforge.writers.musicxml")
 
 HEAVY: Final = frozenset({
     "asyncio", "concurrent", "difflib", "email", "http", "importlib", "jsonschema", "logging", "lxml", "multiprocessing", "music21", "musicxml", "numpy",
-    "referencing", "rich", "socket", "ssl", "subprocess", "tempfile", "unicodedata", "unittest", "urllib", "verovio", "xml", "zipfile",
+    "referencing", "rich", "socket", "soundfile", "ssl", "starlette", "subprocess", "tempfile", "typst", "unicodedata", "unittest", "urllib", "uvicorn", "verovio", "xml", "zipfile",
 })
 """What a start must not pay for: imported in the functions that need it, if at all."""
 

@@ -89,6 +89,24 @@ class Bar:
     span: Span = NOWHERE
 
 
+BACKINGS: Final = ("drone", "vamp")
+"""Kinds of second parts, in the order in which they stand under the first."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Backing:
+    """A second part under a section, played by another player on the same instrument and tuning.
+
+    ``kind`` is one of BACKINGS. ``bars`` has for each bar of the section the part's events, which fill it exactly. ``shown``: it is
+    printed too, not only played.
+    """
+
+    kind: str
+    bars: tuple[tuple[Event, ...], ...]
+    shown: bool = True
+    span: Span = NOWHERE
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Section:
     """A titled block of bars, or of teaching text alone (then ``bars`` is empty).
@@ -96,6 +114,8 @@ class Section:
     ``title`` is the block's name, followed by its key when the study is written in several. ``text`` holds teaching notes, a line each.
     ``partial_capo`` is a fret and the strings a capo lies on that not all strings are under: words only, it changes no pitch.
     ``fretting`` has for each fret of the neck the half steps above the open string, without capo; it is empty where every fret gives one.
+    ``backing`` holds the second parts, at most one of a kind. ``click``: beats are to be clicked where the section is played;
+    ``count_in`` is how many bars of clicks come before it.
     """
 
     title: str
@@ -107,6 +127,9 @@ class Section:
     scale: Scale | None = None
     swing: Swing | None = None
     text: tuple[str, ...] = ()
+    backing: tuple[Backing, ...] = ()
+    click: bool = False
+    count_in: int = 0
     span: Span = NOWHERE
 
 
