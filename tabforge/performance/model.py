@@ -13,7 +13,7 @@ from tabforge.source import NOWHERE, Span
 
 @dataclass(frozen=True, slots=True)
 class BendPoint:
-    """A pitch at a moment of a sound: ``tick`` after its start, ``cents`` above its pitch. Between points the pitch moves in a straight line."""
+    """A pitch at a moment of a sound: ``tick`` after its start, ``cents`` above its pitch. In between it moves in a straight line."""
 
     tick: int
     cents: float
@@ -26,7 +26,8 @@ class Sound:
     ``part`` is "line" (the study's own voices) or a key of ``model.score.BACKINGS``. ``start`` and ``ticks`` say when it is struck and how
     long it sounds. ``midi`` is the nearest MIDI note number and ``cents`` what the pitch is above it (-50 to 50). ``velocity`` is 1 to 127.
     ``string`` counts from 1. ``attack`` says how it begins: "pick", "finger", "slur" (hammered or pulled), "tap", "slide" or "swell".
-    ``kind`` is "note", "dead" (muffled, no pitch), "muted" (palm mute) or "harmonic". ``bend`` is the way of the pitch; empty where it stands still.
+    ``kind`` is "note", "dead" (muffled, no pitch), "muted" (palm mute) or "harmonic". ``bend`` is the way of the pitch; empty where it
+    stands still.
     ``span`` is the cell of the source it came from; every pass through a repeat has the same.
     """
 
