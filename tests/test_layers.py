@@ -33,8 +33,6 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
     ("check",),
     ("pipeline",),
     ("pages", "sound", "practice"),
-    ("book",),
-    ("service",),
     ("cli",),
     ("__main__",),
 )
