@@ -50,14 +50,40 @@ def parse_chord(text: str) -> ChordSymbol | None:
 @cache
 def _read_suffix(suffix: str) -> tuple[str, tuple[ChordDegree, ...]] | None:
     """Kind and degrees of what follows a root: the longest quality that leaves nothing but changes."""
+    found = _split(suffix)
+    return (found[0].kind, found[2]) if found else None
+
+
+@cache
+def _split(suffix: str) -> tuple[Quality, list[str], tuple[ChordDegree, ...]] | None:
     forms = qualities_by_form()
     for end in range(len(suffix), -1, -1):
         quality = forms.get(suffix[:end])
         if quality and _CHANGES.fullmatch(suffix, end):
-            degrees = _degrees(quality, _CHANGE.findall(suffix, end))
+            changes = _CHANGE.findall(suffix, end)
+            degrees = _degrees(quality, changes)
             if degrees is not None:
-                return quality.kind, degrees
+                return quality, changes, degrees
     return None
+
+
+def usual_suffix(suffix: str) -> str | None:
+    """What follows a root in its usual form (``min7`` → ``m7``, ``-7b5`` → ``m7b5``); None if it is no quality."""
+    found = _split(suffix.translate(_PLAIN_SIGNS))
+    return found[0].forms[0] + "".join(found[1]) if found else None
+
+
+def chord_named(root: PitchClass, suffix: str, bass: PitchClass | None = None) -> ChordSymbol | None:
+    """The chord of a root and what follows it, in the usual form; None if that is no quality.
+
+    A suffix that begins with an accidental (``b5``) is written after ``maj``, for ``Cb5`` would be C flat and its fifth.
+    """
+    found, usual = _split(suffix), usual_suffix(suffix)
+    if found is None or usual is None:
+        return None
+    usual = f"maj{usual}" if usual[:1] in ("b", "#") else usual
+    text = f"{root}{usual}" + (f"/{bass}" if bass else "")
+    return ChordSymbol(text=text, root=root, kind=found[0].kind, suffix=usual, bass=bass, degrees=found[2])
 
 
 def _degrees(quality: Quality, changes: list[str]) -> tuple[ChordDegree, ...] | None:
