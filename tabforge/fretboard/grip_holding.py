@@ -1,0 +1,85 @@
+"""Holding a grip: whether a hand can, with which fingers, and what the grip weighs.
+
+What a grip suffers for what it lacks is common practice, no source; how a hand holds it is ``cost``'s to say.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import lru_cache
+from typing import Final
+
+from tabforge.fretboard.cost import Weights
+from tabforge.fretboard.gripped import Frets, Grip
+from tabforge.fretboard.holds import Hold, holds
+from tabforge.fretboard.neck import Neck
+from tabforge.fretboard.reach import FINGERS, HAND_FRETS, THUMB, farthest, fingers_needed, stretch
+from tabforge.fretboard.readings import Wanted
+
+FINGER: Final = 1
+"""Each finger that a grip takes."""
+
+FARTHER: Final = 1
+"""Each fret that a grip lies up the neck, if it does not lie in the first frets."""
+
+
+@lru_cache(maxsize=64)
+def reach_on(neck: Neck, hand: float) -> tuple[int, ...]:
+    """``reach.farthest``, remembered."""
+    return tuple(farthest(neck, hand))
+
+
+def silenced(frets: Frets) -> bool:
+    """Whether each string between those that sound, and not played itself, has a finger on a string beside it that keeps it silent."""
+    return all(
+        fret is not None or frets[at - 1] or frets[at + 1]
+        for at, fret in enumerate(frets[1:-1], 1)
+        if any(each is not None for each in frets[:at]) and any(each is not None for each in frets[at + 1 :])
+    )
+
+
+def held(frets: Frets, neck: Neck, weights: Weights, lack: int = 0) -> Grip | None:
+    """A grip with its fingers, as a player holds it best; None if no hand does. ``lack`` is what it weighs beside.
+
+    No finger lies across a string that is not played: it would sound.
+    """
+    places = [(string, fret) for string, fret in enumerate(frets, 1) if fret is not None]
+    if not places or fingers_needed(places) > FINGERS + (weights.thumb is not None) or not silenced(frets):
+        return None
+    # Pinned by string alone: a pitch lies at one fret of a string, and a grip with every fret pinned would not be held to a hand's reach.
+    event = tuple(Wanted(neck.midi_at(*place), place[0]) for place in places)
+    found = [hold for hold in holds(event, neck, reach_on(neck, weights.hand), weights) if hold.grip == tuple(places)]
+    clean = [hold for hold in found if not _covers(hold, frets)]
+    if not clean:
+        return None
+    hold = min(clean, key=lambda each: (each.cost, each))
+    return _grip(frets, hold.fingers, hold.hand, neck, lack + hold.cost)
+
+
+def as_written(frets: Frets, neck: Neck, weights: Weights) -> Grip:
+    """A grip that is asked for by its frets: it stands whatever a hand says, without fingers where none can hold it."""
+    places = [(string, fret) for string, fret in enumerate(frets, 1) if fret is not None]
+    fretted = [fret for _, fret in places if fret]
+    return held(frets, neck, weights) or _grip(frets, (0,) * len(places), min(fretted, default=0), neck, 0)
+
+
+def _covers(hold: Hold, frets: Frets) -> bool:
+    ones = [place[0] for place, finger in zip(hold.grip, hold.fingers, strict=True) if finger == 1]
+    return len(ones) > 1 and None in frets[ones[0] - 1 : ones[-1]]
+
+
+def _grip(frets: Frets, fingers: Sequence[int], hand: int, neck: Neck, cost: int) -> Grip:
+    places = [(string, fret) for string, fret in enumerate(frets, 1) if fret is not None]
+    fretted = [fret for _, fret in places if fret]
+    used = {finger for finger in fingers if finger not in (0, THUMB)}
+    away = min(fretted) - 1 if fretted and max(fretted) > HAND_FRETS else 0
+    by_string = {string: finger for (string, _), finger in zip(places, fingers, strict=True)}
+    span = stretch(places, neck)
+    return Grip(
+        frets=frets,
+        fingers=tuple(by_string.get(string, 0) for string in range(1, len(frets) + 1)),
+        midi=tuple(None if fret is None else neck.midi_at(string, fret) for string, fret in enumerate(frets, 1)),
+        hand=hand if fretted else 0,
+        stretch=span.mm if span else 0.0,
+        cost=cost + FINGER * len(used) + FARTHER * away,
+    )
