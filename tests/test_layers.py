@@ -33,6 +33,7 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
     ("check",),
     ("pipeline",),
     ("pages", "sound", "practice"),
+    ("book",),
     ("cli",),
     ("__main__",),
 )
