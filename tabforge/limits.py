@@ -42,3 +42,19 @@ MAX_DIAGNOSTICS: Final = 200
 
 MAX_JSON_DEPTH: Final = 64
 """Arrays and objects inside one another in a JSON input."""
+
+MAX_RUNGS: Final = 100
+"""Rungs of a tempo ladder."""
+
+MIN_SPEED: Final = 10
+MAX_SPEED: Final = 400
+"""The slowest and the fastest rung, in percent of the tempo."""
+
+MAX_TIMES: Final = 100
+"""How often each rung of a ladder is played."""
+
+MAX_RUNG_SECONDS: Final = 15 * 60
+"""Seconds of one rung with all its repeats: it is mixed as a whole, at 176 kB a second."""
+
+MAX_TRACK_SECONDS: Final = 60 * 60
+"""Seconds of one practice track: its file is held in memory, at 88 kB a second."""
