@@ -31,10 +31,10 @@ def _letter_number(pitch: Pitch) -> int:
     return pitch.octave * 7 + _INDEX[pitch.step]
 
 
-def _at_letter(number: int, midi: int) -> Pitch:
-    """The pitch that is written on this letter (C0 is 0, counted in sevens) and sounds as this MIDI number."""
+def _at_letter(number: int, midi: int, cents: int) -> Pitch:
+    """The pitch that is written on this letter (C0 is 0, counted in sevens) and sounds as this MIDI number and the cents above it."""
     octave, index = divmod(number, 7)
-    return Pitch(STEPS[index], midi - (octave + 1) * 12 - _NATURALS[index], octave)
+    return Pitch(STEPS[index], midi - (octave + 1) * 12 - _NATURALS[index], octave, cents)
 
 
 def interval(low: Pitch, high: Pitch) -> Interval:
@@ -52,13 +52,13 @@ def interval_up(low: PitchClass, high: PitchClass) -> Interval:
 def respell(pitch: Pitch, most: int = MOST_ACCIDENTALS) -> Pitch:
     """The same sound with at most ``most`` accidentals (1 or more), on the nearest letter that allows it."""
     while abs(pitch.alter) > most:
-        pitch = _at_letter(_letter_number(pitch) + (1 if pitch.alter > 0 else -1), pitch.midi)
+        pitch = _at_letter(_letter_number(pitch) + (1 if pitch.alter > 0 else -1), pitch.midi, pitch.cents)
     return pitch
 
 
 def transpose(pitch: Pitch, by: Interval, most: int = MOST_ACCIDENTALS) -> Pitch:
     """A pitch moved by an interval; respelled only if it would need more than ``most`` accidentals."""
-    return respell(_at_letter(_letter_number(pitch) + by.letters, pitch.midi + by.semitones), most)
+    return respell(_at_letter(_letter_number(pitch) + by.letters, pitch.midi + by.semitones, pitch.cents), most)
 
 
 def transpose_class(pitch: PitchClass, by: Interval, most: int = MOST_ACCIDENTALS) -> PitchClass:
