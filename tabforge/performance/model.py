@@ -63,12 +63,16 @@ class TempoPoint:
 
 @dataclass(frozen=True, slots=True)
 class MeterPoint:
-    """From ``tick`` on, bars of ``beats`` times 1/``unit``. ``fifths`` is the key signature."""
+    """From ``tick`` on, bars of ``beats`` times 1/``unit``. ``fifths`` is the key signature; ``minor``: the scale's third is minor.
+
+    A bar that is not whole has a signature of its own length.
+    """
 
     tick: int
     beats: int
     unit: int
     fifths: int
+    minor: bool = False
 
 
 @dataclass(frozen=True, slots=True)

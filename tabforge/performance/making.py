@@ -1,0 +1,50 @@
+"""A sound in the making: what is known of it before its string tells how long it may last."""
+
+from __future__ import annotations
+
+from typing import Final, NamedTuple
+
+from tabforge.model.techniques import Mark, Role
+from tabforge.source import Span
+
+BEGINS: Final = frozenset({Role.SINGLE, Role.START})
+"""Roles of the note on which a technique begins."""
+
+
+class Piece(NamedTuple):
+    """A mark and the written piece of the sound that carries it, in ticks of the performance. ``flags`` are the beams of its value."""
+
+    mark: Mark
+    start: int
+    end: int
+    flags: int
+
+
+class Making:
+    """A sound in the making.
+
+    ``level`` is its velocity as the dynamics have it; ``millisecond`` how many ticks one takes. ``rings``: its string is left to ring.
+    ``following`` is the next sound of its string.
+    """
+
+    __slots__ = (
+        "attack", "end", "following", "fret", "kind", "level", "marks", "midi", "millisecond", "part", "rings", "span", "start", "string",
+    )  # fmt: skip
+
+    def __init__(
+        self, part: str, start: int, end: int, midi: int, string: int, fret: int, level: float, attack: str, millisecond: float, span: Span
+    ) -> None:
+        self.part, self.start, self.end, self.midi, self.string, self.fret = part, start, end, midi, string, fret
+        self.level, self.attack, self.millisecond, self.span = level, attack, millisecond, span
+        self.kind = "note"
+        self.marks: list[Piece] = []
+        self.rings = False
+        self.following: Making | None = None
+
+    def begins(self, name: str) -> bool:
+        """Whether a technique begins on the sound."""
+        return any(piece.mark.technique.name == name and piece.mark.role in BEGINS for piece in self.marks)
+
+    def struck_with(self, name: str) -> bool:
+        """Whether the sound has a technique where it is struck."""
+        return any(piece.mark.technique.name == name and piece.start <= self.start for piece in self.marks)
