@@ -19,7 +19,7 @@ def wide_stretches_in(view: View) -> Iterator[Diagnostic]:
     runs = {
         origins.span(("blocks", index)): origins.span(("blocks", index, "layout"))
         for index, block in enumerate(view.document.get("blocks", ()))
-        if block.get("layout", {}).get("kind") == "per string"
+        if block.get("layout", {}).get("kind") in ("per string", "fragment")
     }
     widest: dict[Span, Stretch] = {}
     for section in view.score.sections:

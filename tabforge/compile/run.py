@@ -157,7 +157,7 @@ def _layout(given: LayoutSetting, frame: Frame, at: Pointer, resolver: Resolver,
     fret = given.get("fret")
     if fret is not None and frame.move is not None:
         string = min(given.get("from", 1), count)
-        fret = _moved(fret, string, 1 if given["kind"] == "position" else 0, frame.move.semitones, frame.neck)
+        fret = _moved(fret, string, 1 if given["kind"] in ("position", "shape") else 0, frame.move.semitones, frame.neck)
     degree = _one(given.get("degree"), (*at, "degree"), resolver, report)
     return Layout(
         kind=given["kind"],
@@ -166,6 +166,7 @@ def _layout(given: LayoutSetting, frame: Frame, at: Pointer, resolver: Resolver,
         to_string=given.get("to", 1),
         fret=fret,
         degree=degree,
+        shape=given.get("shape", ""),
     )
 
 

@@ -42,6 +42,8 @@ SAYING: Final[dict[Kind, tuple[Code, Callable[[Words], Said]]]] = {
     Kind.LAYOUT_FROM: (codes.LAYOUT_FROM, layouts.begin),
     Kind.LAYOUT_TO: (codes.LAYOUT_TO, layouts.end),
     Kind.LAYOUT_EMPTY: (codes.LAYOUT_EMPTY, layouts.empty),
+    Kind.LAYOUT_SHAPE: (codes.LAYOUT_SHAPE, layouts.shape),
+    Kind.LAYOUT_SHAPE_PLACE: (codes.LAYOUT_SHAPE_PLACE, layouts.shape_place),
 }
 """For each kind its code and its words."""
 

@@ -6,6 +6,9 @@ The line is then walked by whoever asked for it: up, down, in a sequence. Each k
   It starts on ``from`` or, without it, on degree 1 (on the first chosen tone above it, if degree 1 is not chosen): in its own octave if
   the first string has it, else in the lowest octave in which it does. With ``fret`` it starts on the first tone at or above that fret of
   the first string, with ``degree`` on that degree's lowest place there; ``from`` then cuts the beginning of the line.
+- **diagonal** (``per_string``): an octave to every two strings, so that the hand climbs as it crosses them. It starts likewise.
+- **fragment** (``per_string``): ``count`` notes on each of two strings, repeated through the octaves on the next two. It starts likewise.
+- **shape** (``shapes``): the position that goes with the roots of the open chord C, A, G, E or D.
 - **position** (``windows``): every tone under a hand at ``fret`` and its stretches, from the lowest string up.
 - **string**: every tone along ``from_string``, from the open string to the last fret.
 - **open** (``windows``): every tone in the first frets, with open strings.
@@ -29,8 +32,9 @@ from tabforge.fretboard.ladder import Ladder
 from tabforge.fretboard.line import Extent, Layout, Placed, Rungs
 from tabforge.fretboard.neck import Neck
 from tabforge.fretboard.obstacles import obstacle
-from tabforge.fretboard.per_string import per_string
+from tabforge.fretboard.per_string import diagonal, fragment, per_string
 from tabforge.fretboard.readings import Wanted
+from tabforge.fretboard.shapes import shape
 from tabforge.fretboard.trouble import Kind, Trouble
 from tabforge.fretboard.windows import open_position, position
 from tabforge.model.pitch import Pitch
@@ -91,5 +95,14 @@ def _open(layout: Layout, ladder: Ladder, extent: Extent, neck: Neck) -> tuple[R
     return open_position(ladder, extent, neck)
 
 
-KINDS = {"per string": per_string, "position": position, "string": _along, "open": _open, "free": _free}
+KINDS = {
+    "per string": per_string,
+    "diagonal": diagonal,
+    "fragment": fragment,
+    "position": position,
+    "shape": shape,
+    "string": _along,
+    "open": _open,
+    "free": _free,
+}
 """The name of each kind of layout and the function that lays it out."""

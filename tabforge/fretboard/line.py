@@ -11,10 +11,11 @@ from tabforge.model.pitch import Pitch
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Layout:
-    """Where a line lies. ``kind`` is "per string", "position", "string", "open" or "free"; the rest is used as the kind has need.
+    """Where a line lies. ``kind`` is one of ``layouts.KINDS``; the rest is used as the kind has need.
 
     per string: ``count`` notes on each string from ``from_string`` to ``to_string``, beginning at ``fret`` or on ``degree`` (a pitch whose
-    octave does not count) where one is given. position: ``fret``. string: ``from_string``.
+    octave does not count) where one is given; fragment likewise, diagonal without ``count``. position: ``fret``. string: ``from_string``.
+    shape: ``shape``, its name, and ``fret``, the lowest fret of the hand, where one is given.
     """
 
     kind: str = "free"
@@ -23,6 +24,7 @@ class Layout:
     to_string: int = 1
     fret: int | None = None
     degree: Pitch | None = None
+    shape: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,4 +51,5 @@ class Placed:
 
 
 Rungs = list[tuple[int, Place | None]]
-"""A line before it is cut: rungs of a ladder in ascending order, each with its place, or None where the layout has none for it."""
+"""A line before it is cut: rungs of a ladder in ascending order, each with its place, or None where the layout has none for it. A
+fragment leaves rungs out."""

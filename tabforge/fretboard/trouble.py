@@ -37,6 +37,8 @@ class Kind(Enum):
     LAYOUT_FROM = "the layout does not have the note to begin on"
     LAYOUT_TO = "the layout does not go as far as the note to end on"
     LAYOUT_EMPTY = "the layout has no note"
+    LAYOUT_SHAPE = "the tuning does not have the shape"
+    LAYOUT_SHAPE_PLACE = "the neck has no place for the shape"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,7 +48,8 @@ class Trouble:
     ``midi``, ``string`` and ``fret`` are what was wanted; ``there`` is the pitch that lies where it was wanted; ``limit``
     is the bound that was crossed (a pitch, a number of strings or a fret, as the kind says). ``missing`` are pitches
     left out. ``nearest`` are places that could be had instead, note for note; ``nearest_fret`` is a fret from which
-    the layout fits. ``pitches`` are spellings of pitches that are named here, where they are known.
+    the layout fits. ``pitches`` are spellings of pitches that are named here, where they are known. ``named`` is the shape that was wanted
+    and, after it, those that there are.
     """
 
     kind: Kind
@@ -61,3 +64,4 @@ class Trouble:
     nearest: tuple[Place, ...] = ()
     nearest_fret: int | None = None
     pitches: tuple[Pitch, ...] = ()
+    named: tuple[str, ...] = ()

@@ -25,18 +25,24 @@ def position(layout: Layout, ladder: Ladder, extent: Extent, neck: Neck) -> tupl
     hand = layout.fret or 0
     if hand > neck.last:
         return [], Trouble(kind=Kind.LAYOUT_START, fret=hand, limit=neck.last)
-    preferred = [*range(hand, hand + HAND_FRETS), hand - 1, hand + HAND_FRETS]
-    return _window(preferred, max(1, hand), ladder, extent, neck)
+    return _cut(window(hand, ladder, neck), ladder, extent, neck)
 
 
 def open_position(ladder: Ladder, extent: Extent, neck: Neck) -> tuple[Rungs, Trouble | None]:
     """The line of the open position."""
-    return _window(list(range(HAND_FRETS + 1)), 1, ladder, extent, neck)
+    return _cut(_within(list(range(HAND_FRETS + 1)), 1, ladder, neck), ladder, extent, neck)
 
 
-def _window(
-    preferred: list[int], first: int, ladder: Ladder, extent: Extent, neck: Neck
-) -> tuple[Rungs, Trouble | None]:
+def window(hand: int, ladder: Ladder, neck: Neck, downward: bool = True) -> Rungs:
+    """All tones under a hand at a fret and its stretches; what lies between them and cannot be reached has no place.
+
+    Where a note can be had by a stretch of the first finger or of the fourth, it is the first's, or the fourth's if not ``downward``.
+    """
+    stretches = [hand - 1, hand + HAND_FRETS] if downward else [hand + HAND_FRETS, hand - 1]
+    return _within([*range(hand, hand + HAND_FRETS), *stretches], max(1, hand), ladder, neck)
+
+
+def _within(preferred: list[int], first: int, ladder: Ladder, neck: Neck) -> Rungs:
     """The line in a window: its frets from the best to the worst, and the fret of the first finger."""
     rank = {fret: number for number, fret in enumerate(preferred) if 0 <= fret <= neck.last}
     strings = range(1, len(neck.tuning) + 1)
@@ -50,6 +56,11 @@ def _window(
         line.append((rung, best or _reached(places, max(rank), first, neck)))
     while line and line[-1][1] is None:
         line.pop()
+    return line
+
+
+def _cut(line: Rungs, ladder: Ladder, extent: Extent, neck: Neck) -> tuple[Rungs, Trouble | None]:
+    """A line cut to its extent, if it leaves nothing out."""
     if not line:
         return [], Trouble(kind=Kind.LAYOUT_EMPTY)
     line, trouble = cut(line, ladder, extent)

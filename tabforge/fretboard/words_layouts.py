@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from tabforge.fretboard.shapes import SHAPES
 from tabforge.fretboard.words import Said, Words
 
 
@@ -114,3 +115,34 @@ def end(words: Words) -> Said:
 def empty(words: Words) -> Said:
     """A layout without notes."""
     return "none of these tones lies within this layout", "no notes", None, "choose more tones, or another layout"
+
+
+def shape(words: Words) -> Said:
+    """A shape that a tuning does not have."""
+    wanted, *others = words.trouble.named
+    strings = [str(string) for string, _, _ in SHAPES[wanted]]
+    near = words.trouble.nearest_fret
+    lies = "layout open has a root on an open string" if near == 0 else f"layout position {near} has the lowest root under the first finger"
+    return (
+        f"this tuning has no shape {wanted}: an open {wanted} chord has its roots on strings {_listed(strings, 'and')}, and these strings "
+        "do not have them there",
+        "",
+        f"shape {_listed(others, 'or')}" if others else "a tuning whose strings lie as those of a guitar do",
+        None if near is None else lies,
+    )
+
+
+def _listed(names: list[str], word: str) -> str:
+    return f" {word} ".join(filter(None, (", ".join(names[:-1]), names[-1])))
+
+
+def shape_place(words: Words) -> Said:
+    """A shape for which the neck is too short."""
+    trouble = words.trouble
+    above = f" at or above fret {trouble.fret}" if trouble.fret else ""
+    return (
+        f"the neck has no whole shape {trouble.named[0]} of this scale{above}: it ends at fret {trouble.limit}{words.capo}",
+        "",
+        "another shape" if trouble.nearest_fret is None else f"a fret up to {trouble.nearest_fret}",
+        words.start(),
+    )

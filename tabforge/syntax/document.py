@@ -39,7 +39,7 @@ class CapoSetting(TypedDict):
 
 LayoutSetting = TypedDict(
     "LayoutSetting",
-    {"kind": str, "count": int, "from": int, "to": int, "fret": int, "degree": str, "string": int},
+    {"kind": str, "count": int, "from": int, "to": int, "fret": int, "degree": str, "string": int, "shape": str},
     total=False,
 )
 

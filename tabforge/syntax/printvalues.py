@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any, Final
 
-from tabforge.syntax.document import CapoSetting, LayoutSetting, ScaleSetting, SwingSetting, TempoSetting
+from tabforge.syntax.document import CapoSetting, LayoutSetting, ScaleSetting, SwingSetting, TempoSetting, VoicingSetting
+from tabforge.syntax.grammar import INVERSIONS
 
 # A document's values are JSON; each function below takes the one its setting has.
 
@@ -16,6 +17,10 @@ def _number(number: float) -> str:
 
 def _words(value: Any) -> str:
     return value if isinstance(value, str) else " ".join(str(part) for part in value)
+
+
+def _fretting(value: str | list[float]) -> str:
+    return value if isinstance(value, str) else " ".join(map(_number, value))
 
 
 def _scale(value: ScaleSetting) -> str:
@@ -44,17 +49,27 @@ def _swing(value: str | SwingSetting) -> str:
 
 def _layout(value: LayoutSetting) -> str:
     kind = value["kind"]
-    if kind == "per string":
-        text = f"{value['count']} per string from string {value['from']}"
+    if kind in ("per string", "diagonal", "fragment"):
+        count = f"{value['count']} per string" if "count" in value else ""
+        name = "" if kind == "per string" else kind
+        text = f"{' '.join(filter(None, (name, count)))} from string {value['from']}"
         text += f" to string {value['to']}" if "to" in value else ""
         text += f" fret {value['fret']}" if "fret" in value else ""
         return text + (f" degree {value['degree']}" if "degree" in value else "")
+    if kind == "shape":
+        return f"shape {value['shape']}" + (f" fret {value['fret']}" if "fret" in value else "")
     if kind == "position":
         return f"position {value['fret']}"
     return f"string {value['string']}" if kind == "string" else kind
 
 
+def _voicing(value: VoicingSetting) -> str:
+    strings = f" on {_words(value['strings'])}" if "strings" in value else ""
+    return value["kind"] + strings + (f" {INVERSIONS[value['inversion']]}" if "inversion" in value else "")
+
+
 _PRINTERS: Final[dict[str, Callable[[Any], str]]] = {
+    "fretting": _fretting,
     "capo": _capo,
     "octaves": _number,
     "scale": _scale,
@@ -62,6 +77,7 @@ _PRINTERS: Final[dict[str, Callable[[Any], str]]] = {
     "swing": _swing,
     "layout": _layout,
     "path": ", ".join,
+    "voicing": _voicing,
 }
 
 

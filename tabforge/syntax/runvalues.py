@@ -10,6 +10,7 @@ from typing import Final
 
 from tabforge.diagnostics import nearest
 from tabforge.diagnostics.catalogue import text as codes
+from tabforge.fretboard.shapes import SHAPES
 from tabforge.limits import MAX_FRET, MAX_STRINGS
 from tabforge.syntax.document import LayoutSetting
 from tabforge.syntax.field import Field, Part
@@ -27,7 +28,10 @@ MAX_OCTAVES: Final = 8
 MAX_COUNT: Final = 12
 
 _DEGREE: Final = re.compile(DEGREE_TEXT)
-LAYOUTS: Final = ("3 per string from string 6", "position 5", "string 4", "open", "free")
+LAYOUTS: Final = (
+    *("3 per string from string 6", "diagonal from string 6", "fragment 3 per string from string 6"),
+    *("position 5", "shape E", "string 4", "open", "free"),
+)
 
 
 def layout(field: Field) -> LayoutSetting | None:
@@ -42,19 +46,49 @@ def layout(field: Field) -> LayoutSetting | None:
     if len(words) == 2 and words[0] == "string":
         string = _number(field, parts[1], 1, MAX_STRINGS, "a string")
         return None if string is None else {"kind": "string", "string": string}
-    if len(words) >= 6 and words[1:5] == ["per", "string", "from", "string"]:
-        return _per_string(field, parts)
+    if words[:1] == ["shape"] and len(words) in (2, 4):
+        return _shape(field, parts)
+    for kind, beginning in _CLIMBING.items():
+        number = beginning.index("#") if "#" in beginning else None
+        if len(words) > len(beginning) and all(at == number or words[at] == word for at, word in enumerate(beginning)):
+            count = None if number is None else _number(field, parts[number], 1, MAX_COUNT, "a number of notes on a string")
+            rest = parts[len(beginning) :]
+            if number is None:
+                return _climbing(field, {"kind": kind}, rest)
+            return None if count is None else _climbing(field, {"kind": kind, "count": count}, rest)
     field.unlike("a layout", suggestion=_near_layout(field.text))
     return None
 
 
-def _per_string(field: Field, parts: list[Part]) -> LayoutSetting | None:
-    count = _number(field, parts[0], 1, MAX_COUNT, "a number of notes on a string")
-    start = _number(field, parts[5], 1, MAX_STRINGS, "a string")
-    if count is None or start is None:
+_CLIMBING: Final = {
+    "per string": ("#", "per", "string", "from", "string"),
+    "diagonal": ("diagonal", "from", "string"),
+    "fragment": ("fragment", "#", "per", "string", "from", "string"),
+}
+"""Layouts from string to string by their beginnings, ``#`` for the notes on each; the first string follows."""
+
+
+def _shape(field: Field, parts: list[Part]) -> LayoutSetting | None:
+    name = parts[1].text
+    if name not in SHAPES:
+        near = name.upper() if name.upper() in SHAPES else None
+        field.unlike("a shape", parts[1], near, expected="one of the five shapes C, A, G, E and D")
         return None
-    found: LayoutSetting = {"kind": "per string", "count": count, "from": start}
-    rest = parts[6:]
+    if len(parts) == 2:
+        return {"kind": "shape", "shape": name}
+    if parts[2].text != "fret":
+        field.unlike("a further part of this layout", parts[2], "fret", help="after the shape may come: fret 5")
+        return None
+    fret = _number(field, parts[3], 0, MAX_FRET, "a fret")
+    return None if fret is None else {"kind": "shape", "shape": name, "fret": fret}
+
+
+def _climbing(field: Field, found: LayoutSetting, parts: list[Part]) -> LayoutSetting | None:
+    start = _number(field, parts[0], 1, MAX_STRINGS, "a string")
+    if start is None:
+        return None
+    found["from"] = start
+    rest = parts[1:]
     while rest:
         word = rest[0].text
         if word == "to" and len(rest) >= 3 and rest[1].text == "string":
@@ -92,7 +126,15 @@ def _per_string(field: Field, parts: list[Part]) -> LayoutSetting | None:
 
 def _near_layout(text: str) -> str | None:
     words = text.casefold().replace("-", " ").replace("three", "3").replace("two", "2").replace("four", "4").split()
+    named = [word.upper() for word in words if word.upper() in SHAPES]
+    if len(named) == 1 and len(words) == 2 and nearest(words[words[0].upper() == named[0]], ("shape",)):
+        return f"shape {named[0]}"
     numbers = [word.rstrip("nps") for word in words if word.rstrip("nps").isdecimal()]
+    climbing = nearest(words[0], ("diagonal", "fragment")) if words else None
+    if climbing and len(numbers) <= 2:
+        string = numbers[-1] if len(numbers) == (1 if climbing == "diagonal" else 2) else "6"
+        count = f" {numbers[0] if numbers else 3} per string" if climbing == "fragment" else ""
+        return f"{climbing}{count} from string {string}"
     if any(word in ("per", "nps") or word.endswith("nps") for word in words) and 1 <= len(numbers) <= 2:
         string = numbers[1] if len(numbers) == 2 else "6"
         return f"{numbers[0]} per string from string {string}"

@@ -77,6 +77,9 @@ def test_a_word_with_several_meanings_has_all_its_pages(tabforge: Run) -> None:
         ("palm mute", "pm  palm mute (a mark)"),
         ("a501", "A501"),
         ("5 per string from string 7", "per string"),
+        ("shape G", "an open G chord, on strings 6, 3 and 1"),
+        ("diagonal from string 5", "an octave to every two strings"),
+        ("fragment 2 per string from string 6", "repeated through the octaves"),
         ("MUSICXML", "Its files end in .musicxml"),
     ],
 )

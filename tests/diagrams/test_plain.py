@@ -104,6 +104,11 @@ def test_a_chart_is_read_back_from_its_characters(frets: list[int | None], left:
 
 PAGES = {
     "three a string": lambda: [run("Bb2 lydian", "3 per string from string 6")],
+    "shapes": lambda: [run("C3 major", f"shape {name}") for name in "CAGED"],
+    "diagonal and fragment": lambda: [
+        run("A2 minor pentatonic", "diagonal from string 6 fret 3"),
+        run("C3 major", "fragment 3 per string from string 6"),
+    ],
     "whole neck": lambda: [whole("E2 minor blues", GUITAR)],
     "left-handed": lambda: [whole("E2 minor blues", GUITAR, Frets(0, 5), "note", left_handed=True)],
     "banjo": lambda: [run("G3 major", "open", "instrument banjo")],

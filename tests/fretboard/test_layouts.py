@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -219,6 +221,7 @@ def layouts(draw: st.DrawFn, on: Neck) -> Layout:
         to_string=draw(st.just(1) | string),
         fret=draw(st.none() | st.integers(0, 24)),
         degree=draw(st.none() | st.sampled_from([Pitch("D", 0, 3), Pitch("G", 1, 2)])),
+        shape=draw(st.sampled_from("CAGED")),
     )
 
 
@@ -236,16 +239,20 @@ def test_every_line_rises_without_gap_and_lies_on_the_neck(data: st.DataObject, 
     if trouble is not None:
         assert line == []
         if trouble.nearest_fret is not None:
-            again = Layout(
-                kind="per string", count=layout.count, from_string=layout.from_string, to_string=layout.to_string, fret=trouble.nearest_fret
-            )
+            offered = Layout(kind="position", fret=trouble.nearest_fret) if trouble.kind is Kind.LAYOUT_SHAPE else None
+            again = offered or replace(layout, fret=trouble.nearest_fret, degree=None)
             whole, none = lay_out(again, tones, Extent(), on)
-            assert none is None
-            assert len(whole) == layout.count * (layout.from_string - layout.to_string + 1)
+            assert none is None or (offered and none.kind in (Kind.LAYOUT_HOLE, Kind.LAYOUT_EMPTY))
+            if layout.kind == "per string":
+                assert len(whole) == layout.count * (layout.from_string - layout.to_string + 1)
         return
     assert line
     first = tones.at_or_above(line[0].pitch.midi)
-    assert [each.pitch for each in line] == [tones.pitch(first + number) for number in range(len(line))]
+    if layout.kind == "fragment":
+        assert [each.pitch for each in line] == [tones.pitch(tones.at_or_above(each.pitch.midi)) for each in line]
+        assert sorted({each.pitch.midi for each in line}) == [each.pitch.midi for each in line]
+    else:
+        assert [each.pitch for each in line] == [tones.pitch(first + number) for number in range(len(line))]
     for each in line:
         assert (each.string is None) == (each.fret is None) == (layout.kind == "free")
         if each.string is not None and each.fret is not None:

@@ -34,6 +34,9 @@ EVERYTHING: Document = {
         },
         {"kind": "run", "layout": {"kind": "per string", "count": 2, "from": 5, "degree": "#4"}, "to": "12", "scale": {"root": "C3", "steps": ["W", "H", "W+H"]}},
         {"kind": "run", "layout": {"kind": "position", "fret": 5}, "scale": {"root": "C3", "semitones": [0, 2, 3, 11]}},
+        {"kind": "run", "layout": {"kind": "diagonal", "from": 6, "to": 1, "fret": 5}},
+        {"kind": "run", "layout": {"kind": "fragment", "count": 3, "from": 6, "to": 1, "degree": "3"}},
+        {"kind": "run", "layout": {"kind": "shape", "shape": "E", "fret": 5}},
         {"kind": "run", "layout": {"kind": "string", "string": 4}},
         {"kind": "run", "layout": {"kind": "open"}, "keys": None} | {},
         {"kind": "run", "layout": {"kind": "free"}},
@@ -54,7 +57,7 @@ EVERYTHING: Document = {
     ],
     "comments": [{"at": "/blocks/0", "place": "before", "text": " for the second week"}, {"at": "", "place": "end", "text": ""}],
 }
-del EVERYTHING["blocks"][4]["keys"]
+del EVERYTHING["blocks"][7]["keys"]
 
 SMALL: Document = {"study": 1, "blocks": [{"kind": "riff", "systems": [{"rhythm": ["q q q q"], "degrees": ["1 2 3 4"]}]}]}
 

@@ -89,14 +89,15 @@ SWINGS = st.one_of(
 DURATIONS = _matching(DURATION_TEXT).filter(lambda text: len(text) <= 60)
 METERS = _matching(METER_TEXT)
 _STRING, _FRET = st.integers(1, 12), st.integers(0, 36)
+_COUNT = {"count": st.integers(1, 12)}
 LAYOUTS = st.one_of(
     st.sampled_from(({"kind": "open"}, {"kind": "free"})),
     st.builds(lambda fret: {"kind": "position", "fret": fret}, _FRET),
     st.builds(lambda string: {"kind": "string", "string": string}, _STRING),
+    st.fixed_dictionaries({"kind": st.just("shape"), "shape": st.sampled_from("CAGED")}, optional={"fret": _FRET}),
     *(
-        st.fixed_dictionaries(
-            {"kind": st.just("per string"), "count": st.integers(1, 12), "from": _STRING}, optional={"to": _STRING, **more}
-        )
+        st.fixed_dictionaries({"kind": st.just(kind), **count, "from": _STRING}, optional={"to": _STRING, **more})
+        for kind, count in (("per string", _COUNT), ("fragment", _COUNT), ("diagonal", {}))
         for more in ({"fret": _FRET}, {"degree": DEGREES})
     ),
 )

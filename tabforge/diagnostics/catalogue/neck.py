@@ -204,6 +204,25 @@ LAYOUT_UNFRETTED: Final = Code(
     wrong=_run("layout   string 1", _DULCIMER + "scale       D4 major\n"),
     right=_run("layout   string 1", _DULCIMER + "scale       D4 mixolydian\n"),
 )
+LAYOUT_SHAPE: Final = Code(
+    id="N431",
+    severity=Severity.ERROR,
+    title="a shape that the tuning does not have",
+    explanation="The five shapes C, A, G, E and D are the positions around the roots of those open chords, as a guitar in standard tuning has them, "
+    "moved up the neck. Strings that are tuned otherwise have these roots elsewhere. Choose a shape that the tuning still has, or say where "
+    "the hand lies: `layout position 5`.",
+    wrong=_run("layout   shape E", "tuning   D2 A2 D3 G3 B3 E4\nscale    D3 major\n"),
+    right=_run("layout   shape A", "tuning   D2 A2 D3 G3 B3 E4\nscale    D3 major\n"),
+)
+LAYOUT_SHAPE_PLACE: Final = Code(
+    id="N432",
+    severity=Severity.ERROR,
+    title="a shape that the neck has no room for",
+    explanation="A shape is taken in the lowest place in which the neck has it, or the lowest at or above the fret that is asked for. Past the last "
+    "fret there is none; with a capo fewer frets are left.",
+    wrong=_run("layout   shape E fret 20"),
+    right=_run("layout   shape E fret 5"),
+)
 WIDE_RUN: Final = Code(
     id="N450",
     severity=Severity.ADVICE,
