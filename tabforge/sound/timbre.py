@@ -50,8 +50,8 @@ PROGRAMS: Final[dict[range, Timbre]] = {
 """General MIDI level 1 programs, counted from 1: 25 nylon, 26 steel, 27–29 electric, 30–31 driven, 33–40 basses, 105–108 sitar, banjo,
 shamisen and koto."""
 
-DRONE: Final = Timbre(ring=12.0, high=0.35, bright=500.0, pick=0.30, level=0.6, rise=0.012)
-VAMP_LEVEL: Final = 0.5
+DRONE: Final = Timbre(ring=12.0, high=0.35, bright=500.0, pick=0.30, level=0.7, rise=0.012)
+VAMP_LEVEL: Final = 0.7
 VAMP_BRIGHT: Final = 0.65
 
 
@@ -92,18 +92,18 @@ class _Change:
 ATTACKS: Final[dict[str, _Change]] = {
     "pick": _Change(),
     "finger": _Change(bright=0.7, noise=0.4, pick=0.28, rise=0.002),
-    "slur": _Change(bright=0.5, level=0.75, noise=0.0, rise=0.003),
-    "tap": _Change(bright=0.65, level=0.85, noise=0.5, pick=0.42),
-    "slide": _Change(bright=0.45, level=0.7, noise=0.0, rise=0.008),
+    "slur": _Change(bright=0.5, noise=0.0, rise=0.003),
+    "tap": _Change(bright=0.65, noise=0.5, pick=0.42),
+    "slide": _Change(bright=0.45, noise=0.0, rise=0.008),
     "swell": _Change(bright=0.8, noise=0.0, rise=0.35),
 }
-"""How a sound begins (``Sound.attack``)."""
+"""How a sound begins (``Sound.attack``). How loud it is, its velocity says."""
 
 KINDS: Final[dict[str, _Change]] = {
     "note": _Change(),
     "muted": _Change(ring=0.07, high=0.09, bright=0.55, level=1.1),
     "dead": _Change(ring=0.012, high=0.03, bright=0.6, level=1.1, noise=4.0),
-    "harmonic": _Change(ring=1.2, high=0.8, bright=0.5, level=0.8, noise=0.6, pick=0.31),
+    "harmonic": _Change(ring=1.2, high=0.8, bright=0.5, noise=0.6, pick=0.31),
 }
 """What kind of sound it is (``Sound.kind``)."""
 

@@ -1,0 +1,1 @@
+"""Practice tracks: what is in the files is heard by measuring it."""
