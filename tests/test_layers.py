@@ -41,7 +41,7 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
 
 FLOOR: Final = {room: number for number, rooms in enumerate(FLOORS) for room in rooms}
 
-FORMATS: Final = ("tabforge.writers.ascii", "tabforge.writers.musicxml")
+FORMATS: Final = ("tabforge.writers.ascii", "tabforge.writers.midi", "tabforge.writers.musicxml")
 """Packages of one format each, which do not know each other."""
 
 HEAVY: Final = frozenset({

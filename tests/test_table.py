@@ -21,8 +21,10 @@ from tabforge.writers import WRITERS
 from tabforge.writers.ascii.carried import CARRIED as IN_TAB
 from tabforge.writers.carriage import Carriage, Level
 from tabforge.writers.loss import Loss
+from tabforge.writers.midi.carried import CARRIED as IN_MIDI
 from tabforge.writers.musicxml.carried import CARRIED as IN_MUSICXML
 from tabforge.writers.options import WriteOptions
+from tests.writers.midi.listing import listing
 
 TABLE: Final = Path(__file__).parents[1] / "tabforge" / "handbook" / "techniques.md"
 CASES: Final = Path(__file__).parent / "cases" / "techniques"
@@ -40,6 +42,7 @@ class Format:
 FORMATS: Final = (
     Format(heading="MusicXML", writer="musicxml", carried=IN_MUSICXML),
     Format(heading="ASCII tab", writer="tab", carried=IN_TAB),
+    Format(heading="MIDI", writer="midi", carried=IN_MIDI),
 )
 
 WITH_A_SIGN: Final = (Level.FULL, Level.APPROXIMATED)
@@ -92,6 +95,8 @@ def study(technique: Technique) -> Score:
 def written(score: Score, form: Format) -> tuple[str, tuple[Loss, ...]]:
     """The music as the format has it, without the legend, which explains signs rather than placing them."""
     data, losses = WRITERS[form.writer].write(score, WriteOptions(legend=False))
+    if form.writer == "midi":
+        return listing(data), losses
     text = data.decode()
     # Titles and teaching text may hold any letters; the music of an ASCII tab begins at its first system.
     return text if form.writer == "musicxml" else text[text.index("\n\n", text.index("Scale:")) :], losses

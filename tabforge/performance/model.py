@@ -98,6 +98,7 @@ class Performance:
     """A score as it is played, all rows sorted by time. ``ticks`` is the whole length in bars (sounds may ring on beyond it).
 
     ``program`` is the General MIDI program, 1 to 128; ``strings`` how many strings the instrument has.
+    ``straight``: repeats and jumps would have made it too long, so that it is played straight through.
     """
 
     title: str
@@ -111,3 +112,4 @@ class Performance:
     meters: tuple[MeterPoint, ...]
     texts: tuple[TextPoint, ...]
     passages: tuple[Passage, ...]
+    straight: bool = False

@@ -48,7 +48,8 @@ def perform(score: Score, options: PlayOptions = AS_WRITTEN) -> Performance:
     """
     sections = score.sections
     chosen = range(len(sections)) if options.sections is None else options.sections
-    row = played(sections, way_through(sections, tuple(chosen)), score.divisions, options.count_in)
+    way = way_through(sections, tuple(chosen))
+    row = played(sections, way, score.divisions, options.count_in)
     pace = paces(sections)
     beats = Beats(score.divisions, options.tempo)
     timed: list[Times] = []
@@ -80,6 +81,7 @@ def perform(score: Score, options: PlayOptions = AS_WRITTEN) -> Performance:
         meters=tuple(meters(row, score.divisions)),
         texts=texts,
         passages=tuple(passages(row)),
+        straight=way.straight,
     )
 
 

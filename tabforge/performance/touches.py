@@ -35,7 +35,8 @@ def _attack(attack: str) -> Touch:
 
 def _dead(sound: Making, piece: Piece) -> None:
     sound.kind = "dead"
-    sound.end = min(sound.end, sound.start + max(1, int(practice.DEAD_MS * sound.millisecond)))
+    if not sound.struck_with("string scrape"):
+        sound.end = min(sound.end, sound.start + max(1, int(practice.DEAD_MS * sound.millisecond)))
 
 
 def _muted(sound: Making, piece: Piece) -> None:

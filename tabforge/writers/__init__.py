@@ -43,11 +43,18 @@ def _tab(score: Score, options: WriteOptions) -> tuple[bytes, tuple[Loss, ...]]:
     return write(score, options)
 
 
+def _midi(score: Score, options: WriteOptions) -> tuple[bytes, tuple[Loss, ...]]:
+    from tabforge.writers.midi import write  # noqa: PLC0415  # only the format asked for is loaded
+
+    return write(score, options)
+
+
 WRITERS: Final[dict[str, Writer]] = {
     writer.name: writer
     for writer in (
         Writer(name="musicxml", suffix=".musicxml", summary="MusicXML 4.0 with notation and TAB", write=_musicxml),
         Writer(name="mxl", suffix=".mxl", summary="MusicXML 4.0, compressed", write=_mxl),
         Writer(name="tab", suffix=".tab.txt", summary="ASCII tab for posts and mail", write=_tab),
+        Writer(name="midi", suffix=".mid", summary="MIDI file, played with its repeats, a channel a string", write=_midi),
     )
 }
