@@ -50,7 +50,7 @@ PROGRAMS: Final[dict[range, Timbre]] = {
 """General MIDI level 1 programs, counted from 1: 25 nylon, 26 steel, 27–29 electric, 30–31 driven, 33–40 basses, 105–108 sitar, banjo,
 shamisen and koto."""
 
-DRONE: Final = Timbre(ring=12.0, high=0.35, bright=500.0, pick=0.30, level=0.7, rise=0.012)
+DRONE: Final = Timbre(ring=12.0, high=0.35, bright=500.0, pick=0.30, level=1.2, rise=0.012)
 VAMP_LEVEL: Final = 0.7
 VAMP_BRIGHT: Final = 0.65
 

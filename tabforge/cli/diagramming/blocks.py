@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from tabforge.cli.choosing import chosen
 from tabforge.cli.diagramming.asked import Asked
 from tabforge.cli.diagramming.ground import frets_of, ground_of, scale_name, told, worth_drawing
 from tabforge.cli.exits import Exits
 from tabforge.cli.screen import fail, reason
 from tabforge.cli.studies import STDIN, Study, read_bytes, read_stdin, shown
-from tabforge.diagnostics.core import nearest
 from tabforge.diagrams.model import Diagram
 from tabforge.diagrams.shapes import played_in, shape
-from tabforge.model.score import Score, Section
 from tabforge.pipeline import study_from
 
 
@@ -30,7 +29,7 @@ def of_block(asked: Asked) -> list[Diagram]:
     told(outcome, asked.quiet)
     if outcome.score is None:
         fail("Nothing is drawn of a study with errors.", Exits.ERRORS)
-    section = _chosen(outcome.score, " ".join(" ".join(words).split()))
+    section = chosen(outcome.score, " ".join(" ".join(words).split()))
     ground = ground_of(outcome, section)
     scale = section.scale
     labels = asked.labels or ("degree" if scale else "note")
@@ -46,23 +45,3 @@ def of_block(asked: Asked) -> list[Diagram]:
         left_handed=left,
     )  # fmt: skip
     return worth_drawing([made], labels)
-
-
-def _chosen(score: Score, name: str) -> Section:  # noqa: RET503  # fail does not return
-    """The block of a name or a number; without one the only block there is."""
-    sections = [section for section in score.sections if section.bars]
-    names = [section.title or str(number) for number, section in enumerate(sections, 1)]
-    if not sections:
-        fail("This study has no block that plays.", Exits.USAGE)
-    if not name and len(sections) == 1:
-        return sections[0]
-    listed = f"There are: {', '.join(names)}."
-    if not name:
-        fail(f"This study has {len(sections)} blocks: say which by its name or its number. {listed}", Exits.USAGE)
-    for section, own in zip(sections, names, strict=True):
-        if own.casefold() == name.casefold():
-            return section
-    if name.isdecimal() and 1 <= int(name) <= len(sections):
-        return sections[int(name) - 1]
-    near = nearest(name, names)
-    fail(f"This study has no block {name!r}. {f'Did you mean {near!r}?' if near else listed}", Exits.USAGE)
