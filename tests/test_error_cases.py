@@ -11,16 +11,20 @@ from typing import Final
 
 import pytest
 
+from tabforge.book.manifest import Absent, read_book
+from tabforge.book.parsed import parse
 from tabforge.diagnostics import Code, Diagnostic, Severity
-from tabforge.diagnostics.catalogue import CODES, advice, document, music, neck, text
+from tabforge.diagnostics.catalogue import CODES, advice, book, document, music, neck, text
 from tabforge.diagnostics.render_text import render
+from tabforge.fretboard.instruments import find_instrument
 from tabforge.limits import MAX_SOURCE_BYTES
+from tabforge.model.score import Score
 from tabforge.pipeline import Outcome, build
 from tabforge.writers import WRITERS
 
 CASES: Final = Path(__file__).parent / "cases" / "errors"
 
-AREAS: Final[dict[str, ModuleType]] = {"T1": text, "D2": document, "M3": music, "N4": neck, "A5": advice}
+AREAS: Final[dict[str, ModuleType]] = {"T1": text, "D2": document, "M3": music, "N4": neck, "A5": advice, "B6": book}
 
 BYTES: Final[dict[str, bytes]] = {
     "D201": 'title Caf\xe9\nscale C3 major\n\nriff "Counter"\n  rhythm   w\n  degrees  1\n'.encode("latin-1"),
@@ -32,9 +36,24 @@ EVERY_CODE = pytest.mark.parametrize("code", CODES.values(), ids=CODES)
 
 
 def _built(code: Code, data: bytes) -> Outcome:
-    """The study through the whole pipeline and into every format."""
+    """The study through the whole pipeline and into every format; a manifest as far as the book it describes."""
+    if code.id[0] == "B":
+        return _manifest(data)
     suffix = "json" if data[:1] == b"{" else "riff"
     return build(f"{code.id}.{suffix}", data, WRITERS).outcome
+
+
+def _manifest(data: bytes) -> Outcome:
+    def fetch(path: str) -> bytes | Absent:
+        return book.SHELF.get(path) or Absent("there is no such file", near="climb.riff")
+
+    described, findings = read_book("book.toml", data, fetch)
+    source = findings[0][0] if findings else parse("book.toml", data).source
+    found = findings[0][1] if findings else ()
+    guitar = find_instrument("guitar")
+    assert guitar is not None
+    made = Score(title="", instrument=guitar, divisions=480, sections=()) if described else None
+    return Outcome(source=source, score=made, diagnostics=found)
 
 
 def _wrong(code: Code) -> Outcome:

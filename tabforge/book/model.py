@@ -6,10 +6,12 @@ manifest ──read──▶ Book ──plan──▶ Exercises ──make, each
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
-from tabforge.pages.sheets import Sheet
 from tabforge.source import NOWHERE, Span
+
+if TYPE_CHECKING:
+    from tabforge.pages.sheets import Sheet
 
 LEVELS: Final = ("first steps", "settled", "fluent", "demanding")
 """How far along a student should be, in order; a name of our own for each."""
