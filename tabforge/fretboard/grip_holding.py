@@ -23,10 +23,27 @@ FARTHER: Final = 1
 """Each fret that a grip lies up the neck, if it does not lie in the first frets."""
 
 
+AROUND: Final = 5
+"""Two fingers at the lowest fret that reach around others, which lie on two strings or more between them: a barre serves better."""
+
+
 @lru_cache(maxsize=64)
 def reach_on(neck: Neck, hand: float) -> tuple[int, ...]:
     """``reach.farthest``, remembered."""
     return tuple(farthest(neck, hand))
+
+
+def away(frets: Frets) -> int:
+    """Frets that a grip lies up the neck: how far above the first its lowest stopped one is, if it does not lie in the first frets."""
+    fretted = [fret for fret in frets if fret]
+    return min(fretted) - 1 if fretted and max(fretted) > HAND_FRETS else 0
+
+
+def least_cost(frets: Frets, lack: int, weights: Weights) -> int:
+    """What a grip weighs at least, however it is held: with a finger for each fret and nothing that strains."""
+    fretted = {fret for fret in frets if fret}
+    span = weights.span * (max(fretted) - min(fretted)) if fretted else 0
+    return lack + FINGER * len(fretted) + FARTHER * away(frets) + span
 
 
 def silenced(frets: Frets) -> bool:
@@ -38,22 +55,24 @@ def silenced(frets: Frets) -> bool:
     )
 
 
-def held(frets: Frets, neck: Neck, weights: Weights, lack: int = 0) -> Grip | None:
+def held(frets: Frets, neck: Neck, weights: Weights, lack: int = 0, *, barred: bool = False) -> Grip | None:
     """A grip with its fingers, as a player holds it best; None if no hand does. ``lack`` is what it weighs beside.
 
-    No finger lies across a string that is not played: it would sound.
+    No finger lies across a string that is not played: it would sound. ``barred``: the first finger stops all strings at the lowest fret.
     """
     places = [(string, fret) for string, fret in enumerate(frets, 1) if fret is not None]
     if not places or fingers_needed(places) > FINGERS + (weights.thumb is not None) or not silenced(frets):
         return None
     # Pinned by string alone: a pitch lies at one fret of a string, and a grip with every fret pinned would not be held to a hand's reach.
-    event = tuple(Wanted(neck.midi_at(*place), place[0]) for place in places)
+    lowest = min((fret for _, fret in places if fret), default=0)
+    ones = {fret: 1 for fret in [lowest] if barred and fret}
+    event = tuple(Wanted(neck.midi_at(*place), place[0], finger=ones.get(place[1])) for place in places)
     found = [hold for hold in holds(event, neck, reach_on(neck, weights.hand), weights) if hold.grip == tuple(places)]
-    clean = [hold for hold in found if not _covers(hold, frets)]
+    clean = [(hold.cost + _awkward(hold), hold) for hold in found if _stops_all(hold) and not _covers(hold, frets)]
     if not clean:
         return None
-    hold = min(clean, key=lambda each: (each.cost, each))
-    return _grip(frets, hold.fingers, hold.hand, neck, lack + hold.cost)
+    cost, hold = min(clean)
+    return _grip(frets, hold.fingers, hold.hand, neck, lack + cost)
 
 
 def as_written(frets: Frets, neck: Neck, weights: Weights) -> Grip:
@@ -68,11 +87,25 @@ def _covers(hold: Hold, frets: Frets) -> bool:
     return len(ones) > 1 and None in frets[ones[0] - 1 : ones[-1]]
 
 
+def _stops_all(hold: Hold) -> bool:
+    """Whether there is a finger for each stopped string; where fingers are asked for that cannot be had, some are not known."""
+    return all(finger or not fret for (_, fret), finger in zip(hold.grip, hold.fingers, strict=True))
+
+
+def _awkward(hold: Hold) -> int:
+    """What two fingers at the lowest fret cost that have fingers farther up the neck on several strings between them."""
+    lowest = min((fret for _, fret in hold.grip if fret), default=0)
+    on = [(string, finger) for (string, fret), finger in zip(hold.grip, hold.fingers, strict=True) if fret == lowest and finger]
+    if not on or len({finger for _, finger in on}) < 2:
+        return 0
+    between = sum(on[0][0] < string < on[-1][0] and fret > lowest for string, fret in hold.grip)
+    return AROUND if between > 1 else 0
+
+
 def _grip(frets: Frets, fingers: Sequence[int], hand: int, neck: Neck, cost: int) -> Grip:
     places = [(string, fret) for string, fret in enumerate(frets, 1) if fret is not None]
     fretted = [fret for _, fret in places if fret]
     used = {finger for finger in fingers if finger not in (0, THUMB)}
-    away = min(fretted) - 1 if fretted and max(fretted) > HAND_FRETS else 0
     by_string = {string: finger for (string, _), finger in zip(places, fingers, strict=True)}
     span = stretch(places, neck)
     return Grip(
@@ -81,5 +114,5 @@ def _grip(frets: Frets, fingers: Sequence[int], hand: int, neck: Neck, cost: int
         midi=tuple(None if fret is None else neck.midi_at(string, fret) for string, fret in enumerate(frets, 1)),
         hand=hand if fretted else 0,
         stretch=span.mm if span else 0.0,
-        cost=cost + FINGER * len(used) + FARTHER * away,
+        cost=cost + FINGER * len(used) + FARTHER * away(frets),
     )

@@ -5,7 +5,6 @@ A grip has every note that makes the chord what it is and no note besides. What 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import Final, NamedTuple
 
 from tabforge.fretboard.chord_needs import TRIAD, Needs
@@ -21,8 +20,11 @@ INVERTED_HIGH: Final = 1
 DEEP: Final = 50
 """The pitch (D3) below which a lowest note is heard as the bass."""
 
-UNPLAYED: Final = 3
-"""Each string that is not played."""
+UNPLAYED: Final = 20
+"""Strings that are not played: this by their share of the neck's, but each at least ..."""
+
+UNPLAYED_LEAST: Final = 3
+"""... that much."""
 
 INNER: Final = 4
 """Each of those that lies between strings that are."""
@@ -41,6 +43,7 @@ class Part(NamedTuple):
     """A part of the neck: no stopped fret of a grip is below ``base`` or above ``high``; ``opened``: open strings are used.
 
     ``strings``: exactly these sound; empty for any. ``exact``: the lowest stopped fret is ``base``, or, where that is 1, none is stopped.
+    ``inner``: how many strings between those that sound may be left out, where none are asked for.
     """
 
     base: int
@@ -48,73 +51,78 @@ class Part(NamedTuple):
     opened: bool = True
     strings: tuple[int, ...] = ()
     exact: bool = False
+    inner: int = MOST_INNER
 
 
-def shapes_in(part: Part, needs: Needs, neck: Neck, most: int) -> list[tuple[int, Frets]]:
-    """The grips of a chord in a part of the neck and what each suffers for what it lacks, at most ``most``, those that suffer least first.
-    """
-    found = [(_lack(frets, sounding, lowest, needs), frets) for frets, sounding, lowest in _within(part, needs, neck)]
+def shapes_in(part: Part, needs: Needs, neck: Neck, worst: int = 999) -> list[tuple[int, Frets]]:
+    """The grips of a chord in a part of the neck and what each suffers for what it lacks, no more than ``worst``, the least first."""
+    found = _Looking(part, needs, neck, worst).found
     found.sort(key=lambda each: (each[0], order(each[1])))
-    return found[:most]
+    return found
 
 
 def order(frets: Frets) -> tuple[int, ...]:
     """Ties are broken from the string of the highest number: low frets before high ones, strings that are not played last."""
-    return tuple(999 if fret is None else fret for fret in reversed(frets))
+    return tuple([999 if fret is None else fret for fret in frets[::-1]])
 
 
-def _within(part: Part, needs: Needs, neck: Neck) -> Iterator[tuple[Frets, int, int]]:
-    """Frets, the pitch classes that sound and the lowest pitch, of each grip."""
-    count = len(neck.tuning)
-    base, asked = part.base, part.strings
-    choices: list[list[tuple[int | None, int]]] = []  # from the last string to string 1
-    for string in range(count, 0, -1):
-        here: list[tuple[int | None, int]] = [
-            (fret, neck.midi_at(string, fret))
-            for fret in [*([0] if part.opened else []), *range(base, part.high + 1)]
-            if (not asked or string in asked) and neck.has(string, fret) and needs.tones >> neck.midi_at(string, fret) % 12 & 1
-        ]
-        choices.append([*here, *([] if asked and string in asked else [(None, 0)])])
-    ahead = [0] * (count + 1)  # what strings farther on can sound
-    for place in range(count - 1, -1, -1):
-        ahead[place] = ahead[place + 1]
-        for fret, midi in choices[place]:
-            if fret is not None:
-                ahead[place] |= 1 << midi % 12
-    needed, least, bass = needs.needed, min(TRIAD, needs.tones.bit_count()), needs.bass
-    most_inner = count if asked else MOST_INNER
-    frets: list[int | None] = [None] * count
-    tries = 0
+class _Looking:
+    """A search from the last string to string 1 that goes no way on which needed notes are out of reach or too much is lacking."""
 
-    def fit(place: int, sounding: int, played: int, gap: int, inner: int, lowest: int) -> Iterator[tuple[Frets, int, int]]:
-        nonlocal tries
+    def __init__(self, part: Part, needs: Needs, neck: Neck, worst: int) -> None:
+        self.found: list[tuple[int, Frets]] = []
+        self._part, self._needs, self._worst = part, needs, worst
+        count = self._count = len(neck.tuning)
+        self._choices = [_choices(string, part, needs, neck) for string in range(count, 0, -1)]
+        self._ahead = [0] * (count + 1)  # what strings farther on can sound
+        for place in range(count - 1, -1, -1):
+            for _, midi in self._choices[place]:
+                self._ahead[place] |= 1 << midi % 12
+            self._ahead[place] |= self._ahead[place + 1]
+        self._silent = [not part.strings or string not in part.strings for string in range(count, 0, -1)]
+        self._unplayed = max(UNPLAYED_LEAST, UNPLAYED // count)
+        self._least = min(TRIAD, needs.tones.bit_count())
+        self._most_inner = count if part.strings else part.inner
+        self._frets: list[int | None] = [None] * count
+        self._tries = 0
+        self._fit(0, 0, 0, 0, 0, 999)
+
+    def _fit(self, place: int, sounding: int, played: int, gap: int, lack: int, lowest: int) -> None:
+        """``gap``: strings not played since the last that is. ``lack`` has what is known of unplayed strings."""
+        count = self._count
         if place == count:
-            based = not part.exact or base in frets or (base == 1 and not any(frets))
-            if based and played >= least and (bass is None or lowest % 12 == bass):
-                yield tuple(frets), sounding, lowest
+            self._finished(sounding, played, lack, lowest)
             return
-        if needed & ~(sounding | ahead[place]) or played + count - place < least:
+        if self._needs.needed & ~(sounding | self._ahead[place]) or played + count - place < self._least or self._tries > MOST_TRIES:
             return
-        for fret, midi in choices[place]:
-            tries += 1
-            if tries > MOST_TRIES:
-                return
-            at = count - 1 - place
-            frets[at] = fret
-            if fret is None:
-                yield from fit(place + 1, sounding, played, gap + 1 if played else 0, inner, lowest)
-            elif inner + gap <= most_inner:
-                yield from fit(place + 1, sounding | 1 << midi % 12, played + 1, 0, inner + gap, min(lowest, midi))
-        frets[count - 1 - place] = None
+        at = count - 1 - place
+        if not played or gap <= self._most_inner:
+            inner = lack + INNER * gap
+            if inner <= self._worst:
+                for fret, midi in self._choices[place]:
+                    self._tries += 1
+                    self._frets[at] = fret
+                    self._fit(place + 1, sounding | 1 << midi % 12, played + 1, 0, inner, midi if midi < lowest else lowest)
+        if self._silent[place] and lack + self._unplayed <= self._worst:
+            self._frets[at] = None
+            self._fit(place + 1, sounding, played, gap + 1 if played else 0, lack + self._unplayed, lowest)
 
-    yield from fit(0, 0, 0, 0, 0, 999)
+    def _finished(self, sounding: int, played: int, lack: int, lowest: int) -> None:
+        needs, base = self._needs, self._part.base
+        if needs.needed & ~sounding or played < self._least or (needs.bass is not None and lowest % 12 != needs.bass):
+            return
+        lack += LACKING * (needs.tones & ~sounding).bit_count()
+        if needs.bass is None and lowest % 12 != needs.root:
+            lack += INVERTED if lowest < DEEP else INVERTED_HIGH
+        frets = self._frets
+        if lack <= self._worst and (not self._part.exact or base in frets or (base == 1 and not any(frets))):
+            self.found.append((lack, tuple(frets)))
 
 
-def _lack(frets: Frets, sounding: int, lowest: int, needs: Needs) -> int:
-    """What a grip suffers from what it lacks."""
-    played = [at for at, fret in enumerate(frets) if fret is not None]
-    inner = played[-1] - played[0] + 1 - len(played)
-    cost = UNPLAYED * (len(frets) - len(played)) + INNER * inner + LACKING * (needs.tones & ~sounding).bit_count()
-    if needs.bass is None and lowest % 12 != needs.root:
-        cost += INVERTED if lowest < DEEP else INVERTED_HIGH
-    return cost
+def _choices(string: int, part: Part, needs: Needs, neck: Neck) -> list[tuple[int, int]]:
+    """The frets of a chord's notes on a string and what sounds there."""
+    if part.strings and string not in part.strings:
+        return []
+    frets = [*([0] if part.opened else []), *range(part.base, part.high + 1)]
+    sounding = [(fret, neck.midi_at(string, fret)) for fret in frets if neck.has(string, fret)]
+    return [(fret, midi) for fret, midi in sounding if needs.tones >> midi % 12 & 1]

@@ -11,6 +11,14 @@ Frets = tuple[int | None, ...]
 """What each string does, from string 1: a fret counted as the neck counts, 0 for an open string, None for one that is not played."""
 
 
+def shape_text(shape: Frets) -> str:
+    """A grip from the string of the highest number to string 1, as it is written: ``x32010``, with dots between where a fret has two
+    digits: ``x.10.12.12.12.10``.
+    """
+    parts = ["x" if fret is None else str(fret) for fret in shape]
+    return ("." if any(len(part) > 1 for part in parts) else "").join(parts)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Barre:
     """One finger over several strings at a fret, from ``low``, the outer string of the higher number, to ``high``."""

@@ -20,6 +20,18 @@ VOICING_KINDS: Final[dict[VoicingKind, str]] = {
 }
 """Kind → what its grips are, in a player's words."""
 
+_CALLED: Final[dict[VoicingKind, str]] = {
+    "open": "grip in the first frets",
+    "barre": "barre grip",
+    "shell": "shell",
+    "triads": "close triad",
+    "drop2": "drop 2 voicing",
+    "drop3": "drop 3 voicing",
+    "spread": "spread triad",
+    "power": "power chord",
+    "free": "grip",
+}
+
 INVERSIONS: Final = ("root position", "first inversion", "second inversion", "third inversion")
 """What is in the bass: the root, the third, the fifth, the seventh."""
 
@@ -33,3 +45,8 @@ class VoicingStyle:
     kind: VoicingKind
     strings: tuple[int, ...] = ()
     inversion: int | None = None
+
+
+def called(kind: VoicingKind) -> str:
+    """What a grip of a kind is called in a sentence, without an article."""
+    return _CALLED[kind]

@@ -7,12 +7,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from tabforge.fretboard.chord_needs import needs_of
-from tabforge.fretboard.grip_holding import as_written, held
-from tabforge.fretboard.grip_shapes import Part, shapes_in
+from tabforge.fretboard.cost import Weights
+from tabforge.fretboard.grip_holding import as_written
 from tabforge.fretboard.gripped import Barre, Grip, NoGrip
+from tabforge.fretboard.leading import lead_through
 from tabforge.fretboard.neck import Neck
+from tabforge.fretboard.no_grips import no_grip
 from tabforge.fretboard.players import Player
+from tabforge.fretboard.voice_plans import Refusal
+from tabforge.fretboard.voicing_candidates import candidates
 from tabforge.fretboard.voicing_styles import INVERSIONS, VOICING_KINDS, VoicingKind, VoicingStyle
 from tabforge.model.harmony import ChordSymbol
 
@@ -22,16 +25,21 @@ __all__ = ["INVERSIONS", "VOICING_KINDS", "Barre", "Grip", "NoGrip", "VoicingKin
 def choose_grips(
     neck: Neck, chords: Sequence[ChordSymbol], style: VoicingStyle, player: Player, *, lead: bool = True
 ) -> tuple[Grip | NoGrip, ...]:
-    """A grip for each chord, or why there is none. The same every time for the same arguments."""
-    return tuple(_one(neck, chord, style, player) for chord in chords)
+    """A grip for each chord, or why there is none. The same every time for the same arguments.
+
+    With ``lead`` the grips are those that go best from each to the next (``leading``); without, each chord has the one that is best by
+    itself. A chord that names its shape has that shape, whatever the style and the hand say; it must fit the neck.
+    """
+    found = [_choices(neck, chord, style, player.weights) for chord in chords]
+    chosen = [choices if lead else choices[:1] for choices in found if not isinstance(choices, NoGrip)]
+    chain = iter(lead_through(chosen, neck))
+    return tuple(choices if isinstance(choices, NoGrip) else next(chain) for choices in found)
 
 
-def _one(neck: Neck, chord: ChordSymbol, style: VoicingStyle, player: Player) -> Grip | NoGrip:
-    needs = needs_of(chord, len(neck.tuning))
+def _choices(neck: Neck, chord: ChordSymbol, style: VoicingStyle, weights: Weights) -> tuple[Grip, ...] | NoGrip:
     if chord.shape is not None:
-        return as_written(chord.shape[::-1], neck, player.weights)
-    if needs is None:
-        return NoGrip(why="No chord sounds here.", instead="")
-    part = Part(1, min(4, neck.last), strings=style.strings)
-    grips = [held(frets, neck, player.weights, lack) for lack, frets in shapes_in(part, needs, neck, 12)]
-    return min((grip for grip in grips if grip), key=lambda grip: grip.cost, default=NoGrip(why="No hand holds it.", instead=""))
+        return (as_written(chord.shape[::-1], neck, weights),)
+    found = candidates(neck, chord, style, weights)
+    if isinstance(found, Refusal):
+        return no_grip(neck, chord, style, weights, found)
+    return found or no_grip(neck, chord, style, weights, None)
