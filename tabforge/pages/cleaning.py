@@ -1,0 +1,161 @@
+"""The engraver's elements written anew: plain, without ids, styles and nested text, with what each of them covers.
+
+The metronome's note and a chord's accidentals come as letters of a music font; they are turned into drawn signs here, so that no font is
+needed but one for words.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping
+from typing import TYPE_CHECKING, Final
+
+from tabforge.pages.flattening import Line, flattened
+from tabforge.pages.fonts import Fonts
+from tabforge.pages.shapes import Box, words
+
+if TYPE_CHECKING:
+    from xml.etree.ElementTree import Element
+
+HREF: Final = "{http://www.w3.org/1999/xlink}href"
+SVG: Final = "{http://www.w3.org/2000/svg}"
+NUMBER: Final = re.compile(r"-?\d+(?:\.\d+)?")
+
+_BOLD: Final = frozenset({"ending", "fing", "reh", "tempo"})
+_ITALIC: Final = frozenset({"dir", "dynam", "mNum"})
+"""Classes whose words the engraver's style sheet makes bold or italic."""
+
+_KEPT: Final = ("stroke-width", "stroke-dasharray", "stroke-linecap", "stroke-linejoin", "fill", "fill-opacity", "stroke", "opacity")
+
+
+class Scribe:
+    """Writes elements and remembers their boxes. ``notes`` has the attributes of the groups that are to be found again, by id.
+
+    ``height``: what becomes of a height, for what must reach to a TAB that has moved.
+    """
+
+    def __init__(self, fonts: Fonts, notes: Mapping[str, str], height: Callable[[float], float] | None = None) -> None:
+        self._fonts = fonts
+        self._notes = notes
+        self._height = height
+        self.out: list[str] = []
+        self.boxes: list[Box] = []
+        self.glyphs: set[str] = set()
+
+    def write(self, element: Element, *, bold: bool = False, italic: bool = False) -> None:
+        """Write an element with all it holds."""
+        tag = element.tag.removeprefix(SVG)
+        if tag == "g":
+            self._group(element, bold, italic)
+        elif tag == "use":
+            self._sign(element)
+        elif tag == "text":
+            for line in flattened(element, bold, italic):
+                self._words(line)
+        elif tag in _SHAPES:
+            self._shape(element, tag)
+
+    def _group(self, element: Element, bold: bool, italic: bool) -> None:
+        name = element.get("class", "")
+        if "placeholder" in name or "ilestone" in name:
+            return
+        kind = name.partition(" ")[0]
+        bold, italic = bold or kind in _BOLD, italic or kind in _ITALIC
+        note = self._notes.get(element.get("id", ""))
+        turn = element.get("transform")
+        if note is not None:
+            self.out.append(f'<g class="{kind}"{note}>')
+        elif turn is not None:
+            self.out.append(f'<g class="{kind}" transform="{turn}">')
+        begun = len(self.boxes)
+        for child in element:
+            self.write(child, bold=bold, italic=italic)
+        if turn is not None:
+            self.boxes[begun:] = [_turned(turn, box) for box in self.boxes[begun:]]
+        if note is not None or turn is not None:
+            self.out.append("</g>")
+
+    def _sign(self, element: Element) -> None:
+        code = element.get(HREF, "")[1:5]
+        x, y, scale = (float(each) for each in NUMBER.findall(element.get("transform", ""))[:3])
+        self.sign(code, x, self._height(y) if self._height else y, scale)
+
+    def sign(self, code: str, x: float, y: float, scale: float) -> None:
+        """A music sign by its code point; a scale of 1 is a type of 1000."""
+        glyph, size = self._fonts.glyph(code), scale * 1000
+        self.glyphs.add(code)
+        self.out.append(f'<use href="#{code}" transform="translate({x:.0f} {y:.0f}) scale({scale:.4g})"/>')
+        self.boxes.append(Box(x + glyph.left * size, y + glyph.top * size, x + glyph.right * size, y + glyph.bottom * size))
+
+    def _words(self, line: Line) -> None:
+        """A line of words and music signs; each run where it belongs, so that no program's own measuring matters much."""
+        runs = line.runs
+        if len(runs) == 1 and not runs[0].music:
+            run = runs[0]
+            shape = words(self._fonts, run.text, line.x, line.y, run.size, anchor=line.anchor, bold=run.bold, italic=run.italic)
+            self.out.append(shape.svg)
+            self.boxes.append(shape.box)
+            return
+        widths = [self._width(run.text, run.size, run.music, run.bold, run.italic) for run in runs]
+        x = line.x - sum(widths) * {"start": 0.0, "middle": 0.5, "end": 1.0}[line.anchor]
+        for run, width in zip(runs, widths, strict=True):
+            if run.music:
+                self.sign(f"{ord(run.text):04X}", x, line.y, run.size / 1000)
+            elif run.text.strip():
+                lead = self._width(run.text[: len(run.text) - len(run.text.lstrip())], run.size, False, run.bold, run.italic)
+                shape = words(self._fonts, run.text.strip(), x + lead, line.y, run.size, bold=run.bold, italic=run.italic)
+                self.out.append(shape.svg)
+                self.boxes.append(shape.box)
+            x += width
+
+    def _width(self, text: str, size: float, music: bool, bold: bool, italic: bool) -> float:
+        if music:
+            return self._fonts.glyph(f"{ord(text):04X}").advance * size
+        return self._fonts.width(text, bold=bold, italic=italic) * size
+
+    def _shape(self, element: Element, tag: str) -> None:
+        given = dict(element.attrib)
+        names = _SHAPES[tag]
+        if len(names) == 1:
+            numbers = [float(each) for each in NUMBER.findall(given[names[0]])]
+            if self._height is not None:
+                numbers[1::2] = [self._height(each) for each in numbers[1::2]]
+                given[names[0]] = _with(given[names[0]], numbers)
+            xs, ys = numbers[::2], numbers[1::2]
+            box = Box(min(xs), min(ys), max(xs), max(ys))
+        else:
+            x, y, w, h = (float(given[name]) for name in names)
+            if self._height is not None:
+                y = self._height(y)
+                given[names[1]] = f"{y:.0f}"
+            box = Box(x, y, x + w, y + h) if tag == "rect" else Box(x - w, y - h, x + w, y + h)
+        self.boxes.append(box)
+        shown = "".join(f' {name}="{given[name]}"' for name in (*names, *_KEPT) if name in given)
+        line = "" if "stroke" in given else ' stroke="currentColor"'
+        self.out.append(f"<{tag}{shown}{line}/>")
+
+
+_SHAPES: Final[dict[str, tuple[str, ...]]] = {
+    "path": ("d",),
+    "polygon": ("points",),
+    "polyline": ("points",),
+    "rect": ("x", "y", "width", "height"),
+    "ellipse": ("cx", "cy", "rx", "ry"),
+}
+"""The elements the engraver draws with and the attributes that say where."""
+
+
+def _with(data: str, numbers: list[float]) -> str:
+    """A path or list of points with other numbers."""
+    fresh = iter(numbers)
+    return NUMBER.sub(lambda _: f"{next(fresh):.0f}", data)
+
+
+def _turned(transform: str, box: Box) -> Box:
+    """A box after a quarter turn, which is all the engraver ever makes."""
+    angle, x, y = (float(each) for each in NUMBER.findall(transform)[:3])
+    sign = -1 if angle < 0 else 1
+    corners = [(x - sign * (cy - y), y + sign * (cx - x)) for cx, cy in ((box.left, box.top), (box.right, box.bottom))]
+    (ax, ay), (bx, by) = corners
+    return Box(min(ax, bx), min(ay, by), max(ax, bx), max(ay, by))
+

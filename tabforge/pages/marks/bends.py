@@ -1,0 +1,91 @@
+"""Bends: an arrow from the number up to its amount, down again where the string is let back, a dashed line where it is held."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+from typing import Final
+
+from tabforge.pages.marks.reaches import Reach
+from tabforge.pages.shapes import THIN, Shape, arrow_head, line, path, together, words
+from tabforge.pages.stage import Head, Stage
+
+BENDS: Final = 0
+"""Bends stand nearest to the strings, which they come from."""
+
+_PARTS: Final = {Fraction(0): "", Fraction(1, 4): "\u00bc", Fraction(1, 2): "\u00bd", Fraction(3, 4): "\u00be"}
+_HEIGHT: Final = 300.0
+"""How high an arrow rises over the lane's foot."""
+_LABEL: Final = 230.0
+_WIDE: Final = 300.0
+"""Width of the bow of an arrow where there is room."""
+
+
+def amount_text(steps: Fraction) -> str:
+    """An amount in whole steps as players write it (common practice, no source): full is one whole step."""
+    whole, part = divmod(steps, 1)
+    if steps == 1:
+        return "full"
+    return f"{whole or ''}{_PARTS[part]}"
+
+
+def bend(*, before: bool, release: bool) -> Callable[[Stage, Reach], None]:
+    """A bend, ``before`` the string is struck or not, with its ``release`` or not."""
+
+    def draw(stage: Stage, reach: Reach) -> None:
+        head = reach.head
+        if head is None:
+            return
+        last = stage.last_of(reach.last, reach.string)
+        for board, left, right, begins, ends in stage.stretches(reach.first, last):
+            label = amount_text(reach.mark.amount or Fraction(0)) if begins and not reach.further else ""
+            start = reach.first.x + (0 if before else head.half + 24) if begins else left
+            until = max(right, start + (160 if not release else 420))
+            held = reach.first is not reach.last or reach.first is not last
+            figure = _Figure(stage, head, start, until, before, release and ends, label, begins, held)
+            half = stage.fonts.width(label) * _LABEL / 2
+            peak = figure.peak if begins else left
+            height = _HEIGHT + (_LABEL if label else 60)
+            box = (min(start - 10, peak - half), max(peak + half, until if (held or release) else peak + 60))
+            board.stack(BENDS, reach.name, *box, height, figure.draw, below=False)
+
+    return draw
+
+
+class _Figure:
+    """The lines of one bend in one system. ``peak`` is where its arrow points."""
+
+    def __init__(
+        self, stage: Stage, head: Head, start: float, until: float, before: bool, release: bool, label: str, begins: bool, held: bool
+    ) -> None:
+        self._stage, self._head, self._start, self._until = stage, head, start, until
+        self._before, self._release, self._label, self._begins, self._held = before, release, label, begins, held
+        width = min(_WIDE, (until - start) * (0.5 if release else 0.8))
+        self.peak = start if before else start + max(width, 90)
+
+    def draw(self, level: float) -> Shape:
+        """All of it, with the lane's foot at a height."""
+        top = level - _HEIGHT
+        y, peak, tip = self._head.y, self.peak, level - _HEIGHT
+        shapes: list[Shape] = []
+        foot = top + 90
+        if self._begins and self._before:
+            low = y - 0.48 * self._head.size
+            shapes += [line(peak, low, peak, foot), arrow_head(peak, tip)]
+        elif self._begins:
+            data = f"M{self._start:.0f} {y:.0f}C{peak - 20:.0f} {y:.0f} {peak:.0f} {y - (y - foot) * 0.35:.0f} {peak:.0f} {foot:.0f}"
+            shapes += [path([(self._start, y), (peak, foot)], data, THIN + 2), arrow_head(peak, tip)]
+        onward = peak + 70 if self._begins else self._start
+        if self._release:
+            fall = max(onward + 60, self._until - _WIDE * 0.9) if self._held else onward
+            end = max(self._until - 20, fall + 110)
+            if fall > onward + 120:
+                shapes.append(line(onward, tip + 20, fall, tip + 20, dashed=True))
+            low = y - 0.15 * self._head.size
+            data = f"M{fall:.0f} {tip + 20:.0f}C{end:.0f} {tip + 20:.0f} {end:.0f} {tip + (low - tip) * 0.4:.0f} {end:.0f} {low - 90:.0f}"
+            shapes += [path([(fall, tip + 20), (end, low)], data, THIN + 2), arrow_head(end, low, down=True)]
+        elif self._held and self._until > onward + 60:
+            shapes.append(line(onward, tip + 20, self._until, tip + 20, dashed=True))
+        if self._label:
+            shapes.append(words(self._stage.fonts, self._label, peak, tip - 40, _LABEL, anchor="middle"))
+        return together(shapes) if shapes else Shape("", line(self._start, level, self._until, level).box)
