@@ -28,6 +28,9 @@ _RING_FALL: Final = 0.45
 _MOST_PASSES: Final = 24
 """Low-passes in a row in one loop."""
 
+_TILT: Final = 0.8
+"""By which power of their number partials fall: by 1 in an ideal string's velocity, by less from a body that gives them back (by ear)."""
+
 _PARTIALS: Final = 400
 _FLOOR: Final = 1e-4
 """Partials weaker than this beside the first are left out."""
@@ -131,7 +134,7 @@ def _shape(hz: float, count: int, timbre: Timbre, seed: int) -> Exact:
 
     number = np.arange(1, max(1, min(_PARTIALS, int(0.45 * RATE / hz))) + 1)
     # Partials of a plucked string fall with their number and vanish where it was plucked at their node; a pick's width is a low-pass.
-    strength = np.abs(np.sin(pi * number * timbre.pick)) / number / (1 + (number * hz / timbre.bright) ** 2)
+    strength = np.abs(np.sin(pi * number * timbre.pick)) / number**_TILT / (1 + (number * hz / timbre.bright) ** 2)
     kept = strength > _FLOOR * strength[0]
     number, strength = number[kept], strength[kept]
     phase = pi * noise(seed, len(number))

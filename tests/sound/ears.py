@@ -71,12 +71,15 @@ def cents(heard: float, wanted: float) -> float:
 
 
 def onsets(signal: Wave, least: float = 0.02) -> list[float]:
-    """Seconds at which energy sets in: the mean square of the next millisecond is many times that of the five before it."""
+    """Seconds at which energy sets in: the mean square of the next millisecond is far above what any part of the twelve before it had.
+
+    Twelve, because within a period of a low string energy comes and goes.
+    """
     step = RATE // 2000
     power = (signal[: len(signal) // step * step].reshape(-1, step) ** 2).mean(1)
     found: list[float] = []
-    for place in range(10, len(power) - 2):
-        after, before = power[place : place + 2].mean(), power[place - 10 : place].mean()
-        if after > least**2 and after > 6 * before and (not found or place * step / RATE - found[-1] > 0.05):
+    for place in range(24, len(power) - 2):
+        after, before = power[place : place + 2].mean(), power[place - 24 : place].max()
+        if after > least**2 and after > 3 * before and (not found or place * step / RATE - found[-1] > 0.05):
             found.append(place * step / RATE)
     return found
