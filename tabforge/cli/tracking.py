@@ -70,30 +70,38 @@ def make(asked: Asked, paths: Sequence[str]) -> Exits:
     if lacking:
         fail(lacking, Exits.USAGE)
     into = asked.into or USUAL_FOLDER
-    code = Exits.FINE
     if STDIN in paths:
         if len(paths) > 1:
             fail("Standard input (-) is made alone, not together with files.", Exits.USAGE)
-        return _study(asked, options, Study.stdin(), read_stdin(), into)
+        codes = [_study(asked, options, Study.stdin(), read_stdin(), into)]
+    else:
+        codes = _files(asked, options, paths, into)
+    if Exits.FINE in codes and not asked.quiet:
+        tell(CAUTION)
+    other = [code for code in codes if code is not Exits.USAGE]
+    return worst(*other) if any(other) or Exits.USAGE not in codes else Exits.USAGE
+
+
+def _files(asked: Asked, options: TrackOptions, paths: Sequence[str], into: Path) -> list[Exits]:
     search = find(paths, skipped=into)
     said = clashes(search.studies, into)
     if said:
         fail("\n".join([*said, "Nothing was made: rename one of each two, or write them to different folders."]), Exits.USAGE)
     if asked.block is not None and len(search.studies) > 1:
         fail("--block names a block of one study: give one.", Exits.USAGE)
+    codes = []
     for trouble in search.troubles:
         tell(trouble)
-        code = Exits.FILES
+        codes.append(Exits.FILES)
     for study in search.studies:
         try:
             data = read_bytes(study.path)
         except OSError as error:
             tell(f"{shown(study.path)} cannot be read: {reason(error)}.")
-            code = Exits.FILES
-            continue
-        met = _study(asked, options, study, data, into)
-        code = met if code in (Exits.FINE, Exits.USAGE) else code if met is Exits.USAGE else worst(code, met)
-    return code
+            codes.append(Exits.FILES)
+        else:
+            codes.append(_study(asked, options, study, data, into))
+    return codes
 
 
 def _study(asked: Asked, options: TrackOptions, study: Study, data: bytes, into: Path) -> Exits:
@@ -120,8 +128,6 @@ def _study(asked: Asked, options: TrackOptions, study: Study, data: bytes, into:
         if not asked.quiet:
             done = "is as it should be" if same else "written"
             tell(f"{shown(path)} {done}: {spoken(track.seconds)}, peak {track.peak:.1f} dBFS")
-    if not asked.quiet:
-        tell(CAUTION)
     return Exits.FINE
 
 
