@@ -80,10 +80,10 @@ class Beats:
             turns.update(range(0, ticks, self._step))
         for begins, ends in fermatas:
             turns.update((begins, ends))
-        for turn in sorted(turns):
-            if turn >= ticks:
-                break
-            quarters = pace.first + (pace.last - pace.first) * turn / ticks
+        row = sorted(turn for turn in turns if turn < ticks)
+        for turn, after in zip(row, [*row[1:], ticks], strict=True):
+            middle = (turn + after) / 2 / ticks  # a step that lasts as long as what it stands for
+            quarters = pace.first + (pace.last - pace.first) * middle
             held = any(begins <= turn < ends for begins, ends in fermatas)
             self._say(start + turn, quarters * self._factor / (FERMATA if held else 1.0))
 

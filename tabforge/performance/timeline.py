@@ -50,7 +50,7 @@ def played(sections: Sequence[Section], way: Way, divisions: int, count_in: int 
             shift = whole - bar.ticks
         missing = whole - bar.ticks if bar.partial and not shift else 0
         bars = section.count_in if count_in is None else count_in
-        counted = max(0, bars * whole - shift) if enters and not jumped and place.bar == 0 else 0
+        counted = max(0, bars * whole - (bar.ticks if shift else 0)) if enters and not jumped and place.bar == 0 else 0
         at += counted
         found.append(Played(place, section, bar, at, shift, enters or jumped, counted))
         at += bar.ticks
