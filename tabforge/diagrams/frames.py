@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from tabforge.diagrams.model import Barre
+from tabforge.fretboard.gripped import Barre
 from tabforge.fretboard.reach import FINGERS
 
 Shape = tuple[int | None, ...]

@@ -7,20 +7,15 @@ from dataclasses import replace
 from typing import Final
 
 from tabforge.diagrams.frames import Shape, barre_of, frets_of
-from tabforge.diagrams.model import Barre, Diagram, Dot
+from tabforge.diagrams.model import Diagram, Dot
 from tabforge.diagrams.naming import Labels, Naming
 from tabforge.diagrams.spoken import in_words
 from tabforge.diagrams.strings import strings_of
+from tabforge.fretboard.gripped import Barre, shape_text
 from tabforge.fretboard.neck import Neck
 from tabforge.model.harmony import ChordSymbol
 
 NO_FINGER: Final = "."
-
-
-def shape_text(shape: Shape) -> str:
-    """A grip as it is written: ``x32010``, with dots between where a fret has two digits: ``x.10.12.12.12.10``."""
-    parts = ["x" if fret is None else str(fret) for fret in shape]
-    return ("." if any(len(part) > 1 for part in parts) else "").join(parts)
 
 
 def _fingered(shape: Shape, fingers: Sequence[str]) -> tuple[Barre, ...]:

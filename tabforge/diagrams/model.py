@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
+from tabforge.fretboard.gripped import Barre
+
 
 class Role(Enum):
     """What a note is to its scale or chord; the value says so in the legend. A characteristic note is one that sets its scale apart."""
@@ -24,15 +26,6 @@ class Dot:
     midi: int
     label: str
     role: Role
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Barre:
-    """One finger over several strings at a fret, from ``low``, the outer string of the higher number, to ``high``."""
-
-    fret: int
-    low: int
-    high: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

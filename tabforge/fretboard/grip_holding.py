@@ -40,10 +40,15 @@ def away(frets: Frets) -> int:
 
 
 def least_cost(frets: Frets, lack: int, weights: Weights) -> int:
-    """What a grip weighs at least, however it is held: with a finger for each fret and nothing that strains."""
+    """What a grip weighs at least, however it is held: with a finger for each fret, the thumb for one, and nothing that strains."""
     fretted = {fret for fret in frets if fret}
     span = weights.span * (max(fretted) - min(fretted)) if fretted else 0
-    return lack + FINGER * len(fretted) + FARTHER * away(frets) + span
+    return lack + FINGER * (len(fretted) - (weights.thumb is not None)) + FARTHER * away(frets) + span
+
+
+def fingers_of(weights: Weights) -> int:
+    """How many fingers a player's hand has for a grip, the thumb with them where it is used."""
+    return FINGERS + (weights.thumb is not None)
 
 
 def silenced(frets: Frets) -> bool:
@@ -61,7 +66,7 @@ def held(frets: Frets, neck: Neck, weights: Weights, lack: int = 0, *, barred: b
     No finger lies across a string that is not played: it would sound. ``barred``: the first finger stops all strings at the lowest fret.
     """
     places = [(string, fret) for string, fret in enumerate(frets, 1) if fret is not None]
-    if not places or fingers_needed(places) > FINGERS + (weights.thumb is not None) or not silenced(frets):
+    if not places or fingers_needed(places) > fingers_of(weights) or not silenced(frets):
         return None
     # Pinned by string alone: a pitch lies at one fret of a string, and a grip with every fret pinned would not be held to a hand's reach.
     lowest = min((fret for _, fret in places if fret), default=0)

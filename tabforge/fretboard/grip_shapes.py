@@ -10,6 +10,7 @@ from typing import Final, NamedTuple
 from tabforge.fretboard.chord_needs import TRIAD, Needs
 from tabforge.fretboard.gripped import Frets
 from tabforge.fretboard.neck import Neck
+from tabforge.fretboard.reach import FINGERS
 
 INVERTED: Final = 20
 """Another note than the root in the bass, where no bass was asked for."""
@@ -40,17 +41,18 @@ MOST_TRIES: Final = 20000
 
 
 class Part(NamedTuple):
-    """A part of the neck: no stopped fret of a grip is below ``base`` or above ``high``; ``opened``: open strings are used.
+    """A part of the neck: the lowest stopped fret of a grip is ``base``, and none is above ``high``; ``opened``: open strings are used.
+    Where ``base`` is 1, grips that stop no string belong to it too.
 
-    ``strings``: exactly these sound; empty for any. ``exact``: the lowest stopped fret is ``base``, or, where that is 1, none is stopped.
-    ``inner``: how many strings between those that sound may be left out, where none are asked for.
+    ``strings``: exactly these sound; empty for any. ``fingers``: those of the hand. ``inner``: how many strings between those that sound
+    may be left out, where none are asked for.
     """
 
     base: int
     high: int
     opened: bool = True
     strings: tuple[int, ...] = ()
-    exact: bool = False
+    fingers: int = FINGERS
     inner: int = MOST_INNER
 
 
@@ -83,12 +85,15 @@ class _Looking:
         self._unplayed = max(UNPLAYED_LEAST, UNPLAYED // count)
         self._least = min(TRIAD, needs.tones.bit_count())
         self._most_inner = count if part.strings else part.inner
+        self._most_above = part.fingers - 1
         self._frets: list[int | None] = [None] * count
         self._tries = 0
-        self._fit(0, 0, 0, 0, 0, 999)
+        self._fit(0, 0, 0, 0, 0, 999, 0, 0)
 
-    def _fit(self, place: int, sounding: int, played: int, gap: int, lack: int, lowest: int) -> None:
-        """``gap``: strings not played since the last that is. ``lack`` has what is known of unplayed strings."""
+    def _fit(self, place: int, sounding: int, played: int, gap: int, lack: int, lowest: int, above: int, before: int) -> None:
+        """``gap``: strings not played since the last that is. ``lack`` has what is known of unplayed strings. ``above``: fingers that the
+        grip takes above its lowest fret, if each stops neighbouring strings; ``before``: the fret on the string before.
+        """
         count = self._count
         if place == count:
             self._finished(sounding, played, lack, lowest)
@@ -100,12 +105,15 @@ class _Looking:
             inner = lack + INNER * gap
             if inner <= self._worst:
                 for fret, midi in self._choices[place]:
+                    fingers = above + (fret > self._part.base and (fret != before or gap > 0))
+                    if fingers > self._most_above:
+                        continue
                     self._tries += 1
                     self._frets[at] = fret
-                    self._fit(place + 1, sounding | 1 << midi % 12, played + 1, 0, inner, midi if midi < lowest else lowest)
+                    self._fit(place + 1, sounding | 1 << midi % 12, played + 1, 0, inner, min(midi, lowest), fingers, fret)
         if self._silent[place] and lack + self._unplayed <= self._worst:
             self._frets[at] = None
-            self._fit(place + 1, sounding, played, gap + 1 if played else 0, lack + self._unplayed, lowest)
+            self._fit(place + 1, sounding, played, gap + 1 if played else 0, lack + self._unplayed, lowest, above, 0)
 
     def _finished(self, sounding: int, played: int, lack: int, lowest: int) -> None:
         needs, base = self._needs, self._part.base
@@ -115,7 +123,7 @@ class _Looking:
         if needs.bass is None and lowest % 12 != needs.root:
             lack += INVERTED if lowest < DEEP else INVERTED_HIGH
         frets = self._frets
-        if lack <= self._worst and (not self._part.exact or base in frets or (base == 1 and not any(frets))):
+        if lack <= self._worst and (base in frets or (base == 1 and not any(frets))):
             self.found.append((lack, tuple(frets)))
 
 

@@ -10,7 +10,7 @@ from typing import Final
 
 from tabforge.fretboard.chord_needs import Needs, needs_of
 from tabforge.fretboard.cost import Weights
-from tabforge.fretboard.grip_holding import FARTHER, FINGER, held, least_cost, reach_on
+from tabforge.fretboard.grip_holding import FARTHER, FINGER, fingers_of, held, least_cost, reach_on
 from tabforge.fretboard.grip_shapes import DEEP, INNER, MOST_INNER, Part, order, shapes_in
 from tabforge.fretboard.gripped import Frets, Grip
 from tabforge.fretboard.neck import Neck
@@ -97,20 +97,19 @@ def _looked_for(neck: Neck, style: VoicingStyle, needs: Needs, weights: Weights)
     """Grips of open, barre and free style: all that are worth having, and some others."""
     kind, strings = style.kind, tuple(sorted(set(style.strings)))
     reach = reach_on(neck, weights.hand)
+    fingers, inner = fingers_of(weights), 0 if kind == "barre" else MOST_INNER
     best = NOTHING
     found: dict[Frets, Grip] = {}
-    if kind == "open":
-        parts = [Part(1, min(HAND_FRETS, neck.last), strings=strings)]
-    else:
-        first = [Part(1, min(HAND_FRETS, neck.last), strings=strings)] if kind == "free" else []
-        bases = range(1, min(HIGHEST, neck.last) + 1)
-        inner = 0 if kind == "barre" else MOST_INNER
-        parts = [*first, *(Part(base, reach[base], kind == "free", strings, exact=True, inner=inner) for base in bases)]
+    top = min(HAND_FRETS, neck.last) if kind == "open" else neck.last
+    parts = [
+        Part(base, min(reach[base] if base <= neck.last else 0, top), kind != "barre", strings, fingers, inner)
+        for base in range(1, max(1, min(HIGHEST, top)) + 1)
+    ]
     if kind == "barre" and needs.bass is None and neck.lowest < DEEP:
         needs = replace(needs, bass=needs.root, needed=needs.needed | 1 << needs.root)
     for part in parts:
         # A grip that lies up the neck weighs at least that much, and one finger.
-        worst = best + WORSE[kind] - FINGER - FARTHER * (part.base - 1 if part.high > HAND_FRETS else 0)
+        worst = best + WORSE[kind] - FINGER - FARTHER * (part.base - 1 if part.base > HAND_FRETS else 0)
         judged = []
         for lack, frets in shapes_in(part, needs, neck, worst):
             if frets not in found and (kind != "barre" or _barred(frets, part.base)):
@@ -137,8 +136,8 @@ def _planned(
     voices = sorted({len(plan) for plan in found})
     if asked and len(asked) not in voices:
         many = " or ".join(map(str, voices))
-        strings = "one string is" if len(asked) == 1 else f"{len(asked)} strings are"
-        return Refusal(f"A {called(style.kind)} of {chord.text} has {many} voices, and {strings} asked for.")
+        given = "one string is" if len(asked) == 1 else f"{len(asked)} strings are"
+        return Refusal(f"A {called(style.kind)} of {chord.text} has {many} voices, and {given} asked for.")
     if len(neck.tuning) < voices[0]:
         return Refusal(f"A {called(style.kind)} of {chord.text} has {voices[0]} voices, and this neck {len(neck.tuning)} strings.")
     reach = reach_on(neck, weights.hand)

@@ -8,9 +8,10 @@ from hypothesis import strategies as st
 
 from tabforge.diagrams.finding import find_grips
 from tabforge.diagrams.frames import barre_of
-from tabforge.diagrams.grips import grip, shape_text
-from tabforge.diagrams.model import Barre, Role
+from tabforge.diagrams.grips import grip
+from tabforge.diagrams.model import Role
 from tabforge.diagrams.shapes import Frets
+from tabforge.fretboard.gripped import Barre, shape_text
 from tabforge.fretboard.instruments import INSTRUMENTS, neck_of
 from tabforge.fretboard.neck import Neck
 from tabforge.model.harmony import ChordSymbol

@@ -10,8 +10,9 @@ from tabforge.cli.diagramming.ground import compiled, frets_of, line, worth_draw
 from tabforge.cli.exits import Exits
 from tabforge.cli.screen import fail
 from tabforge.diagrams.finding import find_grips
-from tabforge.diagrams.grips import grip, shape_text
+from tabforge.diagrams.grips import grip
 from tabforge.diagrams.model import Diagram
+from tabforge.fretboard.gripped import shape_text
 from tabforge.model.harmony import ChordSymbol
 from tabforge.model.score import Section
 
