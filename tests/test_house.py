@@ -20,13 +20,15 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from tabforge import limits, schema
+from tabforge.compile.grips import KINDS as KINDS_WRITTEN
 from tabforge.fretboard.frettings import FRETTINGS, HIGHEST
 from tabforge.fretboard.layouts import KINDS
 from tabforge.fretboard.players import PLAYERS
+from tabforge.fretboard.voicing_styles import INVERSIONS, VOICING_KINDS
 from tabforge.model.pitch import PITCH_TEXT, parse_pitch
 from tabforge.model.techniques import MARK_TEXT, TECHNIQUES, Amount, parse_mark
 from tabforge.model.values import VALUES
-from tabforge.syntax import blocks, comments, document, field, grammar, neckvalues, runvalues, scalevalue, settings, values
+from tabforge.syntax import blocks, chordvalues, comments, document, field, grammar, neckvalues, runvalues, scalevalue, settings, values
 from tabforge.syntax.bars import MAX_BAR, MAX_ROW
 from tabforge.syntax.riffs import MAX_SYSTEMS
 
@@ -66,8 +68,8 @@ PATTERNS: Final[list[tuple[dict[str, Any], str]]] = [
     (DEFS["tempo"]["properties"]["words"], NAME),
     (DEFS["scale"]["properties"]["name"], NAME),
     (DEFS["scale"]["properties"]["degrees"]["items"], whole(grammar.OWN_DEGREE_TEXT)),
-    (DEFS["system"]["properties"]["barlines"]["additionalProperties"], whole(grammar.BAR_LINE_TEXT)),
-    (DEFS["system"]["properties"]["barlines"]["propertyNames"], whole("(?:0|[1-9][0-9]{0,5})")),
+    (DEFS["barlines"]["additionalProperties"], whole(grammar.BAR_LINE_TEXT)),
+    (DEFS["barlines"]["propertyNames"], whole("(?:0|[1-9][0-9]{0,5})")),
     (DEFS["tuning"]["anyOf"][0], LINE),
     (SETTING_OF["instrument"], LINE),
     (DEFS["comment"]["properties"]["text"], LINE),
@@ -140,15 +142,17 @@ def test_the_blocks_and_their_kinds() -> None:
     ("header", SETTING_OF, {"study", "blocks", "comments"}),
     ("run", DEFS["run"]["properties"], {"kind", "name"}),
     ("riff", DEFS["riff"]["properties"], {"kind", "name", "systems"}),
+    ("chords", DEFS["chordBlock"]["properties"], {"kind", "name", "systems"}),
 ])
 def test_the_settings_stand_where_the_grammar_has_them(where: str, properties: dict[str, Any], beside: set[str]) -> None:
     assert properties.keys() - beside == {setting.word for setting in grammar.SETTINGS.values() if where in setting.where}
 
 
 def test_the_rows() -> None:
-    assert DEFS["system"]["properties"].keys() - {"barlines", "voice2"} == grammar.ROWS.keys()
+    assert DEFS["system"]["properties"].keys() - {"barlines", "voice2"} == {row.word for row in grammar.ROWS.values() if "riff" in row.where}
+    assert DEFS["chordSystem"]["properties"].keys() - {"barlines"} == {row.word for row in grammar.ROWS.values() if "chords" in row.where}
     assert DEFS["system"]["properties"]["voice2"]["properties"].keys() == {row.word for row in grammar.ROWS.values() if row.voice2}
-    for word, row in DEFS["system"]["properties"].items():
+    for word, row in (DEFS["system"]["properties"] | DEFS["chordSystem"]["properties"]).items():
         if word in grammar.ROWS:
             assert target(row)["items"] == {"$ref": f"#/$defs/{word}Bar"}
 
@@ -159,7 +163,7 @@ def test_the_rows() -> None:
     (DEFS["tempo"], [document.TempoSetting]),
     (DEFS["swing"]["anyOf"][1], [document.SwingSetting]),
     (DEFS["capo"]["anyOf"][1], [document.CapoSetting]),
-    (DEFS["system"], [document.System]),
+    (DEFS["voicing"], [document.VoicingSetting]),
     (DEFS["system"]["properties"]["voice2"], [document.Voice]),
     (DEFS["comment"], [document.Comment]),
 ])
@@ -167,8 +171,12 @@ def test_the_types_of_the_document_have_the_keys_of_the_schema(made: dict[str, A
     assert made["properties"].keys() == {key for each in types for key in each.__annotations__}
 
 
+def test_the_type_of_a_system_has_the_keys_of_both_kinds() -> None:
+    assert DEFS["system"]["properties"].keys() | DEFS["chordSystem"]["properties"].keys() == {*document.Voice.__annotations__, *document.System.__annotations__}
+
+
 def test_the_types_of_blocks_and_layouts_have_the_keys_of_all_their_kinds() -> None:
-    kinds = [DEFS[name]["properties"].keys() for name in ("run", "riff", "textBlock")]
+    kinds = [DEFS[name]["properties"].keys() for name in ("run", "riff", "chordBlock", "textBlock")]
     assert set().union(*kinds) == document.Block.__annotations__.keys()
     layouts = [DEFS[name]["properties"].keys() for name in ("layoutPerString", "layoutPosition", "layoutString", "layoutPlain")]
     assert set().union(*layouts) == document.LayoutSetting.__annotations__.keys()
@@ -202,9 +210,16 @@ SCALE: Final = DEFS["scale"]["properties"]
     (DEFS["name"]["maxLength"], blocks.MAX_NAME),
     (SETTING_OF["blocks"]["maxItems"], blocks.MAX_BLOCKS),
     (DEFS["lines"]["maxItems"], settings.MAX_LINES),
-    (DEFS["riff"]["properties"]["systems"]["maxItems"], MAX_SYSTEMS),
-    ([DEFS[word]["maxItems"] for word in grammar.ROWS if word in DEFS and word not in {"meter", "tempo"}], [MAX_ROW] * 10),
-    ([DEFS[f"{row.word}Bar"]["maxLength"] for row in grammar.ROWS.values() if not row.per_bar], [MAX_BAR] * 10),
+    ([DEFS[block]["properties"]["systems"]["maxItems"] for block in ("riff", "chordBlock")], [MAX_SYSTEMS] * 2),
+    (DEFS["voicing"]["properties"]["kind"]["enum"], list(grammar.VOICINGS)),
+    (DEFS["voicing"]["properties"]["strings"]["maxItems"], limits.MAX_STRINGS),
+    (DEFS["voicing"]["properties"]["inversion"]["maximum"], len(grammar.INVERSIONS) - 1),
+    (DEFS["chordBlock"]["properties"]["diagrams"]["enum"], list(chordvalues.DIAGRAMS)),
+    ((KINDS_WRITTEN, grammar.INVERSIONS), ({text: text.replace(" ", "") for text in grammar.VOICINGS}, INVERSIONS)),
+    (set(KINDS_WRITTEN.values()), set(VOICING_KINDS)),
+    ([DEFS[word]["maxItems"] for word in grammar.ROWS if word in DEFS and word not in {"meter", "tempo"}], [MAX_ROW] * (len(grammar.ROWS) - 2)),
+    ([DEFS[word]["maxItems"] for word in ("meters", "tempos")], [MAX_ROW] * 2),
+    ({DEFS[f"{row.word}Bar"]["maxLength"] for row in grammar.ROWS.values() if not row.per_bar}, {MAX_BAR}),
     (SETTING_OF["comments"]["maxItems"], comments.MAX_COMMENTS),
     (DEFS["comment"]["properties"]["text"]["maxLength"], comments.MAX_COMMENT),
     (DEFS["string"]["maximum"], limits.MAX_STRINGS),

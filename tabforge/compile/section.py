@@ -8,23 +8,20 @@ from itertools import accumulate
 from typing import TypedDict
 
 from tabforge.compile.assemble import events_of
-from tabforge.compile.barlines import Boundary, bar_lines
+from tabforge.compile.barlines import bar_lines
 from tabforge.compile.chordrow import read_chords
-from tabforge.compile.frame import Frame, meter_of, tempo_of_cell
+from tabforge.compile.frame import Frame
 from tabforge.compile.hairpins import settle_hairpins
 from tabforge.compile.lengths import bar_lengths
 from tabforge.compile.marks import settle_marks
 from tabforge.compile.metric import Metric, metric_of
 from tabforge.compile.placing import place_strokes
+from tabforge.compile.raw import RAW, Raw
 from tabforge.compile.report import Report
-from tabforge.compile.rows import VoiceBar, VoiceReader
-from tabforge.compile.run import run_bars
-from tabforge.compile.sounding import Resolver
 from tabforge.compile.strokes import strokes_of
-from tabforge.diagnostics.catalogue import music
 from tabforge.model.events import Event
-from tabforge.model.meter import TEMPO_CHANGES, Meter, Tempo
-from tabforge.model.score import SIGNS, Bar, Section
+from tabforge.model.meter import Meter
+from tabforge.model.score import SIGNS, Bar, Scale, Section
 from tabforge.syntax.document import Block
 from tabforge.syntax.origins import Pointer
 
@@ -44,96 +41,23 @@ class Workshop:
         return known
 
 
-@dataclass(slots=True)
-class Raw:
-    """A block's bars before they are timed."""
-
-    voices: list[list[VoiceBar]]
-    meters: list[Meter]
-    tempos: list[Tempo | None]
-    changes: list[str | None]
-    signs: list[str]
-    boundaries: dict[int, Boundary]
-
-
 def section_of(block: Block, title: str, frame: Frame, at: Pointer, shop: Workshop, report: Report) -> Section:
-    """The section of a run or riff. What cannot be made out is reported and left out."""
-    raw = Raw([[]], [], [], [], [], {})
-    if not report.exhausted:
-        raw = _run(block, frame, at, report) if block["kind"] == "run" else _riff(block, frame, at, report)
+    """The section of a run, a riff or a chord block. What cannot be made out is reported and left out."""
+    raw = Raw.empty() if report.exhausted else RAW[block["kind"]](block, frame, at, report)
     if report.exhausted:
-        raw = Raw([[]], [], [], [], [], {})
+        raw = Raw.empty()
     return Section(
         title=title,
         tuning=frame.tuning,
         capo=frame.capo,
         partial_capo=frame.partial_capo,
         fretting=frame.neck.fretting,
-        scale=frame.scale,
+        scale=raw.scales[0] or frame.scale if raw.scales else frame.scale,
         swing=frame.swing,
         text=tuple(block.get("text", ())),
         span=report.origins.span(at),
         bars=_bars(raw, frame, shop, report),
     )
-
-
-def _run(block: Block, frame: Frame, at: Pointer, report: Report) -> Raw:
-    bars = run_bars(block, frame, at, report)
-    return Raw([bars], [frame.meter] * len(bars), [None] * len(bars), [None] * len(bars), ["."] * len(bars), {})
-
-
-def _riff(block: Block, frame: Frame, at: Pointer, report: Report) -> Raw:
-    readers = [VoiceReader(Resolver(frame), report), VoiceReader(Resolver(frame), report)]
-    raw = Raw([[], []], [], [], [], [], {})
-    meter = frame.meter
-    for number, system in enumerate(block.get("systems", ())):
-        place: Pointer = (*at, "systems", number)
-        first = readers[0].read(system, place)
-        start = len(raw.voices[0])
-        raw.voices[0].extend(first)
-        if "voice2" in system:
-            second = readers[1].read(system["voice2"], (*place, "voice2"), len(first))
-            raw.voices[1].extend(_missing(raw.voices[1], start))
-            raw.voices[1].extend(second[: len(first)])
-        for key, sign in system.get("barlines", {}).items():
-            index = start + int(key)
-            raw.boundaries.setdefault(index, Boundary((*place, "barlines", key))).take(sign)
-        for index in range(len(first)):
-            meter = _meter(system.get("meter", ()), index, meter)
-            raw.meters.append(meter)
-            tempo = _cell(system.get("tempo", ()), index)
-            raw.tempos.append(tempo_of_cell(tempo, meter) if tempo[-1:].isdigit() else None)
-            raw.changes.append(tempo if tempo in TEMPO_CHANGES else None)
-            raw.signs.append(_cell(system.get("signs", ()), index))
-        for word in ("meter", "tempo", "signs"):
-            extra: Sequence[str] = system.get(word, ())  # type: ignore[assignment]  # a row
-            if len(extra) > len(first) > 0:
-                report.add(
-                    music.BARS_DIFFER,
-                    f"the row of {word} has {len(extra)} bars, the notes have {len(first)}",
-                    (*place, word, len(first)),
-                )
-    if not raw.voices[1]:
-        raw.voices.pop()
-    return raw
-
-
-def _missing(bars: list[VoiceBar], count: int) -> list[VoiceBar]:
-    """A second voice that is silent in earlier systems has no bars there; they are filled with rests when events are made."""
-    return [SILENT] * (count - len(bars))
-
-
-SILENT = VoiceBar.silent()
-
-
-def _cell(row: Sequence[str], index: int) -> str:
-    """A cell of a row with one for each bar; ``.`` past its end and where it could not be read."""
-    return row[index] if index < len(row) and row[index] != "?" else "."
-
-
-def _meter(row: Sequence[str], index: int, before: Meter) -> Meter:
-    text = _cell(row, index)
-    return meter_of(text) if text != "." else before
 
 
 def _bars(raw: Raw, frame: Frame, shop: Workshop, report: Report) -> tuple[Bar, ...]:
@@ -152,7 +76,8 @@ def _bars(raw: Raw, frame: Frame, shop: Workshop, report: Report) -> tuple[Bar, 
         settle_marks(strokes, report)
         settle_hairpins(strokes, report)
     place_strokes(voices, frame, report, _pace(raw, frame, shop.divisions))
-    events = [events_of(strokes, count, frame, report) for strokes in voices]
+    force, changes = _scales(raw.scales, frame.scale, count)
+    events = [events_of(strokes, count, frame, report, force) for strokes in voices]
     made = []
     for index in range(count):
         left, right = lines[index]
@@ -164,6 +89,7 @@ def _bars(raw: Raw, frame: Frame, shop: Workshop, report: Report) -> tuple[Bar, 
                 left=left,
                 right=right,
                 tempo=raw.tempos[index] or (frame.tempo if index == 0 else None),
+                scale=changes[index] if changes else None,
                 partial=lengths[index].partial,
                 tempo_change=raw.changes[index],
                 **_signs(raw.signs[index]),
@@ -171,6 +97,23 @@ def _bars(raw: Raw, frame: Frame, shop: Workshop, report: Report) -> tuple[Bar, 
             )
         )
     return tuple(made)
+
+
+def _scales(given: Sequence[Scale | None], scale: Scale | None, count: int) -> tuple[list[Scale | None], list[Scale | None]]:
+    """The scale in force in each bar, and what comes into force with it if that is another; nothing if nothing changes.
+
+    A change with the first bar is the section's own scale.
+    """
+    if not any(given):
+        return [], []
+    force: list[Scale | None] = []
+    changes: list[Scale | None] = []
+    for index in range(count):
+        new = given[index] if index < len(given) else None
+        changes.append(new if index and new != scale else None)
+        scale = new or scale
+        force.append(scale)
+    return force, changes
 
 
 def _pace(raw: Raw, frame: Frame, divisions: int) -> list[float]:

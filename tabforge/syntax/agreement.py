@@ -11,7 +11,7 @@ from tabforge.diagnostics.catalogue import text as codes
 from tabforge.source import Span
 from tabforge.syntax.grammar import POISON, ROWS, SOUNDING
 from tabforge.syntax.reading import Bars, begin_empty
-from tabforge.syntax.report import Report
+from tabforge.syntax.report import Report, listed
 from tabforge.syntax.textorigins import RowPlaces
 
 
@@ -53,8 +53,9 @@ def sounding(rows: dict[str, RowRead]) -> RowRead | None:
     return next((rows[word] for word in SOUNDING if word in rows), None)
 
 
-def silent(rows: dict[str, RowRead], span: Span, counts: Sequence[int], report: Report | None) -> None:
-    """Report a voice in which nothing sounds, and give it a row of poison. ``counts``: the bars of the voice before it."""
+def silent(kind: str, rows: dict[str, RowRead], span: Span, counts: Sequence[int], report: Report | None) -> None:
+    """Report a voice in which nothing sounds, and give it a row of poison. ``kind``: its block's. ``counts``: the bars of the voice before it."""
+    words = [word for word in SOUNDING if kind in ROWS[word].where]
     if report is not None:
         voice = "voice 2" if counts else "this system"
         has = f": only {' and '.join(rows)}" if rows else ""
@@ -62,12 +63,12 @@ def silent(rows: dict[str, RowRead], span: Span, counts: Sequence[int], report: 
         report.add(
             codes.NO_ROW_SOUNDS,
             span,
-            f"{voice} has no row of degrees, frets or notes{has}",
+            f"{voice} has no row of {listed(words)}{has}",
             expected="one row that says what sounds",
             help=None if counts else advice,
         )
     count = counts[0] if counts else max((row.count for row in rows.values()), default=0) or 1
-    rows[SOUNDING[0]] = nothing(SOUNDING[0], Span(span.end, span.end), count)
+    rows[words[0]] = nothing(words[0], Span(span.end, span.end), count)
 
 
 def nothing(word: str, span: Span, count: int) -> RowRead:

@@ -48,7 +48,7 @@ class _BadRow:
     def __init__(self, reading: Reading, row: Row, start: int, end: int) -> None:
         self.reading, self.report, self.row = reading, reading.report, row
         self.start, self.end = start, end
-        self.must = row.sounds or row.word == "rhythm"
+        self.must = row.never_empty
         self.cells = CellReader(row, reading.report)
         self.found = Bars([], RowPlaces(array("I"), row.plain), start)
         self.alone: set[int] = set()

@@ -55,7 +55,7 @@ def read_bars(reading: Reading, row: Row, start: int, end: int) -> Bars | None:
     good = reading.good.setdefault(row.word, set())
     if len(known) > KEPT:
         known.clear()
-    must = row.sounds or row.word == "rhythm"
+    must = row.never_empty
     bars: list[str] = []
     places = array("I")
     found = Bars(bars, RowPlaces(places, row.plain), start)

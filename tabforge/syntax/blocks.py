@@ -9,6 +9,7 @@ from typing import Final
 from tabforge.diagnostics.catalogue import text as codes
 from tabforge.source import Span
 from tabforge.syntax.field import MAX_LINE, plain_signs
+from tabforge.syntax.grammar import BLOCKS
 from tabforge.syntax.lines import Line
 from tabforge.syntax.origins import Pointer
 from tabforge.syntax.reading import Reading
@@ -53,7 +54,7 @@ def _mended(kind: str, text: str, span: Span, reading: Reading) -> str:
         report.add(
             codes.BLOCK_NAME,
             rest,
-            f"nothing stands behind the name of a {kind}",
+            f"nothing stands behind the name of a {BLOCKS[kind]}",
             expected="the end of the line",
             help="settings and rows have lines of their own below",
         )
@@ -64,7 +65,7 @@ def _mended(kind: str, text: str, span: Span, reading: Reading) -> str:
         report.add(
             codes.BLOCK_NAME,
             span,
-            f"the name of a {kind} stands in straight quotes",
+            f"the name of a {BLOCKS[kind]} stands in straight quotes",
             expected='quotes such as those of "Undertow"',
             suggestion=right,
         )
@@ -81,7 +82,7 @@ def _mended(kind: str, text: str, span: Span, reading: Reading) -> str:
         report.add(
             codes.BLOCK_NAME,
             span,
-            f"the name of a {kind} stands in quotes",
+            f"the name of a {BLOCKS[kind]} stands in quotes",
             expected='a name in quotes such as "Undertow"',
             suggestion=right,
         )

@@ -36,6 +36,7 @@ _MARK_SIGNS: Final = {
     "()": "gh",
 }
 _STROKES: Final = {"down": "d", "up": "u", "v": "u", "n": "d", "thumb": "p", "index": "i", "middle": "m", "ring": "a"}
+_STRUMS: Final = {"↓": "d", "↑": "u", "-": ".", "=": ".", "dg": "gd", "ug": "gu", "dx": "xd", "ux": "xu", "x": "xd", "g": "gd", "rest": "r"}
 _DYNAMICS: Final = {
     "forte": "f",
     "piano": "p",
@@ -88,6 +89,12 @@ def _respelled_stroke(text: str) -> str | None:
     return _STROKES.get(text.casefold(), text.lower() if len(text) == 1 else None)
 
 
+def _respelled_strum(text: str) -> str | None:
+    """A stroke for its name or its arrow, ghost and muffled ones too; a dot for a sign of going on."""
+    word = text.casefold()
+    return _STRUMS.get(word, _STROKES.get(word) if _STROKES.get(word) in ("d", "u") else None)
+
+
 def _respelled_finger(text: str) -> str | None:
     return "T" if text.casefold() in ("t", "p", "thumb") else None
 
@@ -113,6 +120,7 @@ _CELLS: Final[dict[str, Callable[[str], str | None]]] = {
     "meter": respelled_meter,
     "tempo": lambda text: text.casefold().removesuffix("bpm"),
     "chords": lambda text: plain_signs(text).replace("(", "").replace(")", ""),
+    "progression": lambda text: plain_signs(text).replace("(", "").replace(")", ""),
     "rhythm": respelled_duration,
     "degrees": _unpinned(respelled_degree),
     "frets": _unpinned(respelled_fret),
@@ -120,6 +128,8 @@ _CELLS: Final[dict[str, Callable[[str], str | None]]] = {
     "marks": respelled_mark,
     "fingers": _respelled_finger,
     "picks": _respelled_stroke,
+    "strum": _respelled_strum,
+    "picking": _respelled_stroke,
     "signs": _respelled_sign,
     "dynamics": _respelled_dynamic,
 }
@@ -135,7 +145,7 @@ def respelled_cell(word: str, cell: str) -> str | None:
     if right.fullmatch(lower):
         return lower
     pieces: list[str] = []
-    for piece in re.split(r"[+,&]" if ROWS[word].sounds else r"\+", plain_signs(cell)):
+    for piece in re.split(r"[+,&](?![0-9])" if word == "notes" else r"[+,&]" if ROWS[word].sounds and ROWS[word].voice2 else r"\+", plain_signs(cell)):
         mended = piece if right.fullmatch(piece) else respell(piece)
         if mended is None:
             return nearest(cell, ROWS[word].samples)

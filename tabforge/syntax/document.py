@@ -44,6 +44,14 @@ LayoutSetting = TypedDict(
 )
 
 
+class VoicingSetting(TypedDict, total=False):
+    """How chords are laid on the strings. ``kind`` is required; ``inversion`` is 0 for root position to 3."""
+
+    kind: str
+    strings: list[int]
+    inversion: int
+
+
 class Voice(TypedDict, total=False):
     """Rows of one voice, each a list of bars."""
 
@@ -59,12 +67,19 @@ class Voice(TypedDict, total=False):
 
 
 class System(Voice, total=False):
-    """Rows that stand together. ``barlines``: the number of bars before it → a bar line that is not plain."""
+    """Rows that stand together, in a riff or in a chord block (which has ``progression``, ``strum`` and ``picking``, and no second voice).
+
+    ``barlines``: the number of bars before it → a bar line that is not plain.
+    """
 
     meter: list[str]
+    key: list[str]
     tempo: list[str]
     signs: list[str]
     chords: list[str]
+    progression: list[str]
+    strum: list[str]
+    picking: list[str]
     barlines: dict[str, str]
     voice2: Voice
 
@@ -74,7 +89,7 @@ class Settings(TypedDict, total=False):
 
     text: list[str]
     tuning: str | list[str]
-    fretting: str | list[int]
+    fretting: str | list[float]
     capo: int | CapoSetting
     scale: ScaleSetting
     meter: str
@@ -89,7 +104,7 @@ _From = TypedDict("_From", {"from": str}, total=False)
 
 
 class Block(Settings, _From, total=False):
-    """A run, a riff or a text; ``kind`` says which. ``name`` may be absent."""
+    """A run, a riff, a chord block or a text; ``kind`` says which. ``name`` may be absent."""
 
     kind: str
     name: str
@@ -106,6 +121,8 @@ class Block(Settings, _From, total=False):
     fingers: str
     picks: str
     finish: str
+    voicing: VoicingSetting
+    diagrams: Literal["show", "hide"]
 
 
 class Comment(TypedDict):

@@ -13,7 +13,7 @@ from typing import Final
 
 from tabforge.model.events import DYNAMICS
 from tabforge.model.meter import TEMPO_CHANGES
-from tabforge.model.pitch import PITCH_CLASS_TEXT, PITCH_TEXT
+from tabforge.model.pitch import CENTS_TEXT, PITCH_CLASS_TEXT, PITCH_TEXT
 from tabforge.model.score import SIGNS
 from tabforge.model.techniques import MARK_TEXT
 from tabforge.model.values import BY_LETTER
@@ -38,25 +38,43 @@ TUPLET_TEXT: Final = r"[1-9][0-9]?(?::[1-9][0-9]?)?"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Row:
-    """A row of a riff. ``cell`` is the regular expression of one cell without repeat count; ``says`` tells the user what a cell is.
+    """A row of a riff or of a chord block. ``cell`` is the regular expression of one cell without repeat count; ``says`` tells the user what a
+    cell is.
 
-    ``per_bar``: one cell a bar. ``sounds``: one of the rows of which a system has exactly one. ``plain``: cells are words, in which
-    ``*``, parentheses and ``%`` have no meaning. ``voice2``: may stand in a second voice. ``samples`` help an error name something near.
+    ``where`` holds "riff", "chords": the blocks it may stand in. ``per_bar``: one cell a bar. ``sounds``: one of the rows of which a system
+    has exactly one. ``pattern``: begun again until the row that sounds ends. ``shares``: a bar's cells share it, and are no columns of the
+    other rows. ``plain``: cells are words, in which ``*``, parentheses and ``%`` have no meaning. ``voice2``: may stand in a second voice.
+    ``samples`` help an error name something near.
     """
 
     word: str
     cell: str
     says: str
     samples: tuple[str, ...]
+    where: frozenset[str] = frozenset({"riff"})
     per_bar: bool = False
     sounds: bool = False
+    pattern: bool = False
+    shares: bool = False
     plain: bool = False
     voice2: bool = False
+
+    @property
+    def never_empty(self) -> bool:
+        """Whether each of its bars must have a cell."""
+        return self.sounds or self.pattern
+
+
+_BOTH: Final = frozenset({"riff", "chords"})
+_CHORDS: Final = frozenset({"chords"})
 
 
 def _joined(part: str) -> str:
     return rf"{part}(?:\+{part})*"
 
+
+CHORD_TEXT: Final = rf'[^\s|"()*%{UNSEEN_TEXT}]+'
+"""A chord's name or numeral, which the compiler reads, or a dot."""
 
 METER_TEXT: Final = r"[1-9][0-9]?(?:\+[1-9][0-9]?){0,7}/(?:32|16|8|4|2|1)"
 TEMPO_TEXT: Final = rf"(?:{VALUE_TEXT}=)?[1-9][0-9]{{1,2}}(?:\.[0-9]{{1,2}})?"
@@ -70,6 +88,9 @@ OWN_DEGREE_TEXT: Final = r"(?:##|#|bb|b)?[1-7]"
 STEPS: Final = ("H", "W", "W+H", "W+W")
 """Steps of a scale of one's own."""
 
+KEY_TEXT: Final = rf"{ROOT_TEXT}(?:-[A-Za-z0-9#]+)+"
+"""A root and a named scale in one cell, hyphens for spaces: ``A-dorian``, ``Bb2-lydian-dominant``."""
+
 SIGN_TEXT: Final = rf"(?:{'|'.join(sorted(SIGNS, key=len, reverse=True))}|newline|\[[A-Za-z][A-Za-z0-9]{{0,7}}\])"
 
 QUOTED_TEXT: Final = rf'"[^"\r\n{UNSEEN_TEXT}]*"'
@@ -77,26 +98,35 @@ QUOTED_TEXT: Final = rf'"[^"\r\n{UNSEEN_TEXT}]*"'
 ROWS: Final[dict[str, Row]] = {
     row.word: row
     for row in (
-        Row(word="meter", cell=rf"\.|{METER_TEXT}", says="a meter such as 3/4, or . for no change", samples=("3/4", "."), per_bar=True),
+        Row(word="meter", cell=rf"\.|{METER_TEXT}", says="a meter such as 3/4, or . for no change", samples=("3/4", "."), where=_BOTH, per_bar=True),
+        Row(word="key", cell=rf"\.|{KEY_TEXT}", says="a root and a named scale joined with hyphens such as A-dorian or Bb2-lydian-dominant, or . for no change",
+            samples=("A-dorian", "C-major", "."), per_bar=True),
         Row(word="tempo", cell=rf"\.|{'|'.join(TEMPO_CHANGES)}|{TEMPO_TEXT}", says="a tempo such as 96 or q.=60, a change of it (rit, rall, accel, atempo), or .",
-            samples=("96", "q=96", ".", *TEMPO_CHANGES), per_bar=True),
+            samples=("96", "q=96", ".", *TEMPO_CHANGES), where=_BOTH, per_bar=True),
         Row(word="signs", cell=rf"\.|{_joined(SIGN_TEXT)}", says="signs joined with +: segno coda tocoda fine dc ds dcfine dsfine dccoda dscoda, a rehearsal mark [A], newline; or .",
-            samples=(".", *SIGNS, "newline", "[A]"), per_bar=True),
-        Row(word="chords", cell=rf'[^\s|"()*%{UNSEEN_TEXT}]+', says="a chord symbol such as Bbmaj7, or .", samples=("Am7", ".")),
+            samples=(".", *SIGNS, "newline", "[A]"), where=_BOTH, per_bar=True),
+        Row(word="chords", cell=CHORD_TEXT, says="a chord symbol such as Bbmaj7, a numeral such as V7, or .", samples=("Am7", ".")),
+        Row(word="progression", cell=CHORD_TEXT, says="a chord: a numeral such as ii7 or bVI, or a name such as Am7; or . where the chord before goes on",
+            samples=("I", "V7", "Am7", "."), where=_CHORDS, sounds=True, shares=True),
         Row(word="rhythm", cell=rf"g[qest]?!?|{DURATION_TEXT}", says="a duration: w h q e s t, dotted (q.), a sum (q+e), a tuplet 3(e e e), or a grace note g",
-            samples=(*BY_LETTER, *(f"{letter}." for letter in BY_LETTER), "g"), voice2=True),
+            samples=(*BY_LETTER, *(f"{letter}." for letter in BY_LETTER), "g"), where=_BOTH, pattern=True, voice2=True),
         Row(word="degrees", cell=rf"r|=|{_joined(rf'(?:x(?:@{STRING_TEXT})?|{DEGREE_TEXT}{PIN_TEXT})')}",
             says="a degree such as 5, #4 or ^3, degrees joined with +, a rest r, a hold = or a dead note x", samples=("1", "#4", "b3", "r", "=", "x"), sounds=True, voice2=True),
         Row(word="frets", cell=rf"r|=|{_joined(rf'(?:{STRING_TEXT}:)?(?:{FRET_TEXT}|x)')}",
             says="a fret such as 5 or 6:5 (string:fret), frets joined with +, a rest r, a hold = or a dead note x", samples=("6:3", "5", "r", "=", "x"), sounds=True, voice2=True),
-        Row(word="notes", cell=rf"r|=|{_joined(rf'(?:x(?:@{STRING_TEXT})?|{PITCH_TEXT}{PIN_TEXT})')}",
-            says="a pitch such as C4 or Bb2, pitches joined with +, a rest r, a hold = or a dead note x", samples=("C4", "Bb2", "F#3", "r", "=", "x"), sounds=True, voice2=True),
+        Row(word="notes", cell=rf"r|=|{_joined(rf'(?:x(?:@{STRING_TEXT})?|{PITCH_TEXT}(?:{CENTS_TEXT})?{PIN_TEXT})')}",
+            says="a pitch such as C4 or Bb2, or one off by cents (C4+50), pitches joined with +, a rest r, a hold = or a dead note x", samples=("C4", "Bb2", "F#3", "r", "=", "x"), sounds=True, voice2=True),
         Row(word="marks", cell=rf"\.|(?:-|{MARK_TEXT})(?:\+{MARK_TEXT})*", says="a technique, techniques joined with +, - to carry on (-+h: and more), or . for nothing", samples=(".", "-"), voice2=True),
         Row(word="dynamics", cell=rf"\.|-|<|>|{'|'.join(sorted(DYNAMICS, key=len, reverse=True))}", says="a dynamic such as mf, a hairpin < or > and - to carry it on, or .",
             samples=(".", "-", "<", ">", *DYNAMICS), voice2=True),
         Row(word="fingers", cell=rf"\.|{_joined('[0-4T]')}", says="a finger 1 2 3 4 T, 0 for an open string, or .", samples=("1", "T", "."), voice2=True),
         Row(word="picks", cell=rf"\.|{_joined('[dupima]')}", says="d or u, a plucking finger p i m a, or .", samples=("d", "u", "p", "i", "m", "a", "."), voice2=True),
         Row(word="words", cell=rf'{QUOTED_TEXT}|[^\s|"{UNSEEN_TEXT}]+', says='a word, words in quotes, or .', samples=(".",), plain=True, voice2=True),
+        Row(word="strum", cell=r"\.|r|[gx]?[du]", says="a stroke: d or u, ghost strokes gd gu, muffled ones xd xu, a rest r, or . to let it ring on",
+            samples=("d", "u", "gd", "gu", "xd", "xu", "r", "."), where=_CHORDS, pattern=True),
+        Row(word="picking", cell=rf"\.|r|{_joined(rf'[pima](?:@{STRING_TEXT})?')}",
+            says="plucking fingers p i m a, joined with + where they pluck together, on a string of their own p@5; a rest r, or . to let it ring on",
+            samples=("p", "i", "m", "a", "p+a", "r", "."), where=_CHORDS, pattern=True),
     )
 }
 """In canonical order: the order the printer writes them in."""
@@ -106,7 +136,7 @@ SOUNDING: Final = tuple(row.word for row in ROWS.values() if row.sounds)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Setting:
-    """A setting line. ``where`` holds "header", "run", "riff": the places it may stand. ``says`` tells what its value is."""
+    """A setting line. ``where`` holds "header", "run", "riff", "chords": the places it may stand. ``says`` tells what its value is."""
 
     word: str
     where: frozenset[str]
@@ -125,17 +155,17 @@ SETTINGS: Final[dict[str, Setting]] = {
         _s("subtitle", "header", "words"),
         _s("author", "header", "words"),
         _s("instrument", "header", "a named instrument such as guitar"),
-        _s("tuning", "header run riff", "a named tuning, or pitches from the lowest string: E2 A2 D3 G3 B3 E4"),
-        _s("fretting", "header run riff", "chromatic, diatonic or diatonic+, or for each fret the half steps above the open string: 2 4 5 7 9 10 12"),
-        _s("capo", "header run riff", "a fret from 0 to 12, or a fret and the strings it lies on: 2 on 5 4 3"),
+        _s("tuning", "header run riff chords", "a named tuning, or pitches from the lowest string: E2 A2 D3 G3 B3 E4"),
+        _s("fretting", "header run riff chords", "chromatic, diatonic or diatonic+, or for each fret the half steps above the open string: 2 4 5 7 9 10 12, or 0.5 1 1.5"),
+        _s("capo", "header run riff chords", "a fret from 0 to 12, or a fret and the strings it lies on: 2 on 5 4 3"),
         _s("hand", "header", "the hand that picks: right or left"),
-        _s("scale", "header run riff", 'a root and a scale such as Bb2 lydian, or one\'s own: D3 "Kiln" steps W W H W W W H'),
-        _s("meter", "header run riff", "a meter such as 4/4 or 3+2+2/8"),
-        _s("tempo", "header run riff", 'beats a minute: 96, q.=60 or "Slowly" q=60'),
-        _s("pickup", "header run riff", "a duration such as q or e+s"),
-        _s("player", "header run riff", "who plays: usual, beginner, small hand, classical or lead"),
-        _s("fingering", "header run riff", "show or hide"),
-        _s("swing", "header run riff", "e or s, with a ratio if need be (e 3:2), or off"),
+        _s("scale", "header run riff chords", 'a root and a scale such as Bb2 lydian, or one\'s own: D3 "Kiln" steps W W H W W W H'),
+        _s("meter", "header run riff chords", "a meter such as 4/4 or 3+2+2/8"),
+        _s("tempo", "header run riff chords", 'beats a minute: 96, q.=60 or "Slowly" q=60'),
+        _s("pickup", "header run riff chords", "a duration such as q or e+s"),
+        _s("player", "header run riff chords", "who plays: usual, beginner, small hand, classical or lead"),
+        _s("fingering", "header run riff chords", "show or hide"),
+        _s("swing", "header run riff chords", "e or s, with a ratio if need be (e 3:2), or off"),
         _s("keys", "header", "roots such as F A, or fifths, fourths or chromatic"),
         _s("text", "header run riff chords", "words", many=True),
         _s("layout", "run", "a place on the neck: 3 per string from string 6, diagonal from string 6, position 5, shape E, string 4, open or free"),
@@ -150,11 +180,20 @@ SETTINGS: Final[dict[str, Setting]] = {
         _s("fingers", "run", "fingers, begun again until the line ends"),
         _s("picks", "run", "strokes, begun again until the line ends"),
         _s("finish", "run", "hold or rest"),
+        _s("voicing", "chords", "a kind such as open, barre, triads or drop 2, perhaps its strings and inversion: triads on 3 2 1 first inversion"),
+        _s("diagrams", "chords", "show or hide"),
     )
 }
 """In canonical order."""
 
-BLOCKS: Final = ("run", "riff", "text")
+BLOCKS: Final = {"run": "run", "riff": "riff", "chords": "chord block", "text": "text"}
+"""Kinds of blocks, and what a message calls one."""
+
+VOICINGS: Final = ("open", "barre", "shell", "triads", "drop 2", "drop 3", "spread", "power", "free")
+"""Kinds of voicings of a chord block."""
+
+INVERSIONS: Final = ("root position", "first inversion", "second inversion", "third inversion")
+"""How an inversion is written behind a voicing, by its number."""
 
 BAR_LINE_TEXT: Final = r"(?::\|(?:\*[1-9][0-9]{0,2})?:?|\|\||\|:|\|)(?:\[[1-9](?:,[1-9])*)?"
 """``|``, ``||``, ``|:``, ``:|``, ``:|*3``, ``:|:``, each with an ending ``[1`` or ``[1,2``."""

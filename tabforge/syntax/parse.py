@@ -101,14 +101,15 @@ class _Reader:
             return block.line(line.word, line)
         place = self.head.get("kind", "header")
         span = Span(line.at, line.at + len(line.word))
-        word = understood(line.word, str(place), span, self.report)
-        if word is None:
+        word = understood(line.word, str(place), span, self.report, self._is_row(line.word, line))
+        as_row = word is not None and self._is_row(word, line)
+        if word is None or (as_row and place not in ROWS[word].where):
             if block is not None and line.word in SETTINGS and SETTINGS[line.word].where == {"header"}:
                 self.header.read(line.word, line)
             elif block is not None:
                 block.unclear()
             return here
-        if self._opens(word, line):
+        if not as_row and self._opens(word, line):
             return self._open(word, line)
         if block is None:
             pointer = self.header.read(word, line)
@@ -118,7 +119,7 @@ class _Reader:
             self.report.add(
                 codes.AT_MARGIN,
                 span,
-                f"the lines of a {place} are indented, and {line.word} stands at the left margin",
+                f"the lines of a {BLOCKS[str(place)]} are indented, and {line.word} stands at the left margin",
                 expected="two spaces before each line of the block",
                 help="what holds for the whole study stands above the first block"
                 if word in SETTINGS and "header" in SETTINGS[word].where
@@ -142,6 +143,14 @@ class _Reader:
                 expected="two spaces before each line of the text",
             )
         return True
+
+    def _is_row(self, word: str, line: Line) -> bool:
+        """Whether a word that is both the kind of a block and a row of a riff is the row: its block has its name in quotes, or none."""
+        if word not in ROWS or word not in BLOCKS:
+            return False
+        value = self.reading.text[line.value : line.end]
+        in_riff = self.head.get("kind") == "riff"
+        return (line.indented or (in_riff and value != "")) and value[:1] not in ('"', "“", "„") and (in_riff or value != "")
 
     def _opens(self, word: str, line: Line) -> bool:
         """Whether a line opens a block."""
@@ -172,8 +181,8 @@ class _Reader:
         if name is not None:
             self.head["name"] = name
         settings = Settings(self.reading, pointer)
-        if kind == "riff":
-            self.block = Riff(self.reading, pointer, Span(line.at, line.end), settings)
+        if kind in ("riff", "chords"):
+            self.block = Riff(self.reading, pointer, Span(line.at, line.end), settings, kind)
         else:
             self.block = Run(settings) if kind == "run" else Text(self.reading, pointer)
         return Anchors(pointer, pointer)

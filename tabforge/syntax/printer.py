@@ -70,7 +70,7 @@ def _block(block: Block, at: str) -> Iterator[Item]:
         for index, text in enumerate(block["lines"]):
             yield Item("line", f"{at}/lines/{index}", INDENT, text)
     else:
-        systems = block["systems"] if kind == "riff" else []
+        systems = block.get("systems", [])
         words = {word for system in systems for part in (system, system.get("voice2", {})) for word in rows_of(part)}
         width = _width(block, *words)
         yield from _settings(block, at, INDENT, width)

@@ -47,11 +47,12 @@ def _laid(rows: Rows, count: int) -> dict[str, list[str]]:
     laid: dict[str, list[str]] = {word: [] for word in rows}
     for bar in range(count):
         pieces = {word: _pieces(row[bar], word) for word, row in rows.items() if bar < len(row)}
-        places = _places(each for word, each in pieces.items() if not ROWS[word].per_bar)
+        places = _places(each for word, each in pieces.items() if not (ROWS[word].per_bar or ROWS[word].shares))
         for word, each in pieces.items():
             text = ""
+            own = _places([each]) if ROWS[word].shares else places
             for piece in each:
-                at = places.get(piece.start, 0)
+                at = own.get(piece.start, 0)
                 text = f"{text:<{at}}{piece.text}"
             laid[word].append(text)
     return laid

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Final
 
@@ -17,6 +18,11 @@ LONGEST_QUOTE: Final = 40
 def quoted(text: str) -> str:
     """What the user wrote, in typographic quotes and cut to a readable length."""
     return f"“{text}”" if len(text) <= LONGEST_QUOTE else f"“{text[:LONGEST_QUOTE]}…”"
+
+
+def listed(words: Sequence[str]) -> str:
+    """Words as a sentence lists them: ``a, b or c``."""
+    return f"{', '.join(words[:-1])} or {words[-1]}" if len(words) > 1 else words[0]
 
 
 @dataclass(slots=True)

@@ -1,4 +1,4 @@
-"""A riff while it is read: its settings, then its systems of rows."""
+"""A riff or a chord block while it is read: its settings, then its systems of rows."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from tabforge.diagnostics.catalogue import text as codes
 from tabforge.source import Span
 from tabforge.syntax.agreement import RowRead, sounding
 from tabforge.syntax.bars import row_bars
-from tabforge.syntax.grammar import ROWS, SETTINGS
+from tabforge.syntax.grammar import BLOCKS, ROWS, SETTINGS
 from tabforge.syntax.lines import Line
 from tabforge.syntax.origins import Pointer
 from tabforge.syntax.reading import Reading
@@ -25,6 +25,15 @@ BOTH: Final = tuple(word for word in ROWS if word in SETTINGS and "riff" in SETT
 """Words that are a setting of a riff and a row of it."""
 
 
+_NEEDED: Final = {
+    "riff": "rows of rhythm and of degrees, frets or notes, indented below it",
+    "chords": "a row of progression, indented below it, such as: progression  I | IV | V7 | I",
+}
+
+_RIVALS: Final = {"strum": "picking", "picking": "strum"}
+"""Rows of which a system has one at most."""
+
+
 @dataclass(slots=True)
 class Anchors:
     """The places in the document that a line's comments belong to: those before it and those beside it."""
@@ -35,7 +44,7 @@ class Anchors:
 
 @dataclass(slots=True)
 class Riff:
-    """A riff while it is read.
+    """A riff while it is read, or a chord block: ``kind`` says which.
 
     ``open`` is the system that the next row joins, if any; ``last`` the one that has not been checked yet. ``doubt``: a line could
     not be understood that may have been a row of the next system.
@@ -45,6 +54,7 @@ class Riff:
     pointer: Pointer
     span: Span
     settings: Settings
+    kind: str = "riff"
     systems: list[dict[str, object]] = field(default_factory=list)
     open: SystemRead | None = None
     last: SystemRead | None = None
@@ -54,7 +64,7 @@ class Riff:
         """Read a line that begins with a word of a riff."""
         if word == VOICE:
             return self._voice(line)
-        if word not in ROWS or self._is_setting(word, line):
+        if word not in ROWS or self.kind not in ROWS[word].where or self._is_setting(word, line):
             return self._setting(word, line)
         return self._row(word, line)
 
@@ -70,9 +80,9 @@ class Riff:
             self.reading.report.add(
                 codes.WRONG_PLACE,
                 Span(line.at, line.at + len(line.word)),
-                f"{word} stands below the rows of this riff",
-                expected=f"{word} above the first row: it holds for the whole riff",
-                help="a change on the way is a row of meter or tempo; for a change of anything else, begin another riff",
+                f"{word} stands below the rows of this {BLOCKS[self.kind]}",
+                expected=f"{word} above the first row: it holds for the whole block",
+                help=f"a change on the way is a row of meter or tempo; for a change of anything else, begin another {BLOCKS[self.kind]}",
             )
         pointer = self.settings.read(word, line)
         return Anchors(pointer, pointer)
@@ -91,7 +101,7 @@ class Riff:
 
     def _begin(self, start: int) -> SystemRead:
         self._finish()
-        self.open = self.last = SystemRead((*self.pointer, "systems", len(self.systems)), start, start, doubtful=self.doubt)
+        self.open = self.last = SystemRead((*self.pointer, "systems", len(self.systems)), start, start, self.kind, doubtful=self.doubt)
         self.doubt = False
         return self.open
 
@@ -102,7 +112,7 @@ class Riff:
         if len(self.systems) < MAX_SYSTEMS:
             self.systems.append(self.last.finished(self.reading))
         else:
-            self.reading.report.limit(Span(self.last.start, self.last.end), f"a riff has at most {MAX_SYSTEMS:,} systems")
+            self.reading.report.limit(Span(self.last.start, self.last.end), f"a {BLOCKS[self.kind]} has at most {MAX_SYSTEMS:,} systems")
         self.open = self.last = None
 
     def _row(self, word: str, line: Line) -> Anchors:
@@ -133,6 +143,17 @@ class Riff:
                 expected="one row that says what sounds",
                 others=(Label(span=other.span, text=f"{other.word} stands here"),),
                 help="a second voice begins with the line voice 2; a blank line begins the next system",
+            )
+            return anchors
+        rival = system.voices[number].get(_RIVALS.get(word, ""))
+        if rival is not None:
+            report.add(
+                codes.AT_ODDS,
+                span,
+                f"these rows say both {rival.word} and {word}",
+                expected="one of the two: a chord is strummed or picked",
+                others=(Label(span=rival.span, text=f"{rival.word} stands here"),),
+                help="a blank line begins the next system, which may be picked where this one is strummed",
             )
             return anchors
         bars = row_bars(self.reading, row, line.value, line.end)
@@ -188,7 +209,7 @@ class Riff:
             self.reading.report.add(
                 codes.NO_ROWS,
                 self.span,
-                "this riff has no rows",
-                expected="rows of rhythm and of degrees, frets or notes, indented below it",
+                f"this {BLOCKS[self.kind]} has no rows",
+                expected=_NEEDED[self.kind],
             )
         return {**self.settings.values, "systems": self.systems}

@@ -9,7 +9,7 @@ from typing import Final
 from tabforge.diagnostics import Label
 from tabforge.diagnostics.catalogue import text as codes
 from tabforge.source import Span
-from tabforge.syntax import neckvalues, runvalues, values
+from tabforge.syntax import chordvalues, neckvalues, runvalues, values
 from tabforge.syntax.bars import row_bars
 from tabforge.syntax.field import MAX_LINE, Field
 from tabforge.syntax.grammar import ROWS, SETTINGS
@@ -46,6 +46,8 @@ _READERS: Final[dict[str, Callable[[Field], object]]] = {
     "to": runvalues.degree,
     "octaves": runvalues.octaves,
     "finish": runvalues.finish,
+    "voicing": chordvalues.voicing,
+    "diagrams": chordvalues.diagrams,
 }
 """Every setting but ``text``, of which there may be several, and the rows of a run."""
 

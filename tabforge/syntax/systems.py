@@ -16,7 +16,7 @@ VOICE2: Final = "voice2"
 
 @dataclass(slots=True)
 class SystemRead:
-    """A system while it is read. ``voices``: the rows of the first and of the second voice.
+    """A system while it is read. ``kind``: its block's. ``voices``: the rows of the first and of the second voice.
 
     ``voice_span``: where ``voice 2`` stands. ``doubtful``: a line in it could not be understood, so that a row may be missing
     that the user wrote.
@@ -25,6 +25,7 @@ class SystemRead:
     pointer: Pointer
     start: int
     end: int
+    kind: str = "riff"
     voices: list[dict[str, RowRead]] = field(default_factory=lambda: [{}])
     voice_span: Span | None = None
     doubtful: bool = False
@@ -47,8 +48,8 @@ class SystemRead:
             quiet = sounding(rows) is None
             if quiet:
                 span = next((row.span for row in rows.values()), self.voice_span if number else None)
-                silent(rows, span or Span(self.start, self.end), counts, None if self.doubtful else reading.report)
-            if (quiet or self.doubtful) and "rhythm" not in rows and (number or self.pointer[-1] == 0):
+                silent(self.kind, rows, span or Span(self.start, self.end), counts, None if self.doubtful else reading.report)
+            if (quiet or self.doubtful) and self.kind == "riff" and "rhythm" not in rows and (number or self.pointer[-1] == 0):
                 rows["rhythm"] = nothing("rhythm", Span(self.end, self.end), 1)
             counts.append(same_bars(rows, sounding(self.voices[0]) if number else None, reading.report))
         signs = bar_lines(self.voices, counts[0], reading.report)

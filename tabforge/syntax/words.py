@@ -9,7 +9,7 @@ from tabforge.diagnostics import nearest
 from tabforge.diagnostics.catalogue import text as codes
 from tabforge.source import Span
 from tabforge.syntax.grammar import BLOCKS, ROWS, SETTINGS
-from tabforge.syntax.report import Report, quoted
+from tabforge.syntax.report import Report, listed, quoted
 
 VOICE: Final = "voice"
 
@@ -35,9 +35,8 @@ _OTHER_WORDS: Final = {
     "pitches": "notes",
     "pitch": "notes",
     "tab": "frets",
-    "strum": "picks",
-    "picking": "picks",
     "pick": "picks",
+    "strokes": "picks",
     "fingering": "fingers",
     "lyrics": "words",
     "technique": "marks",
@@ -47,6 +46,14 @@ _OTHER_WORDS: Final = {
     "harmony": "chords",
     "note": "text",
     "comment": "text",
+    "progress": "progression",
+    "changes": "progression",
+    "strumming": "strum",
+    "strums": "strum",
+    "arpeggio": "picking",
+    "voicings": "voicing",
+    "grips": "diagrams",
+    "diagram": "diagrams",
     "direction": "path",
     "sequence": "order",
     "pattern": "order",
@@ -57,30 +64,36 @@ _OTHER_WORDS: Final = {
 """What others call these things; common practice, from memory."""
 
 _EXPECTED: Final = {
-    "header": "a setting such as title, tuning or scale, or a block: run, riff or text",
+    "header": "a setting such as title, tuning or scale, or a block: run, riff, chords or text",
     "run": "a line of a run such as layout, path or rhythm, or a setting such as scale",
     "riff": "a row such as rhythm, degrees or marks, or a setting such as scale",
-    "text": "a block: run, riff or text",
+    "chords": "a row such as progression, rhythm or strum, or a setting such as voicing",
+    "text": "a block: run, riff, chords or text",
 }
 
 
 @cache
 def words_of(place: str) -> tuple[str, ...]:
-    """The words that may begin a line in the header, a run, a riff, or after a text."""
+    """The words that may begin a line in the header, a run, a riff, a chord block, or after a text."""
     settings = tuple(word for word, setting in SETTINGS.items() if place in setting.where)
-    if place == "riff":
-        return (*ROWS, VOICE, *(word for word in settings if word not in ROWS))
+    rows = tuple(word for word, row in ROWS.items() if place in row.where)
+    if rows:
+        return (*rows, *((VOICE,) if place == "riff" else ()), *(word for word in settings if word not in rows))
     return (*settings, *BLOCKS) if place == "header" else settings
 
 
 _ALL: Final = (*dict.fromkeys((*SETTINGS, *ROWS, VOICE, *BLOCKS)),)
 
 
-def understood(word: str, place: str, span: Span, report: Report) -> str | None:
+def understood(word: str, place: str, span: Span, report: Report, as_row: bool = False) -> str | None:
     """The word a line begins with, mended and reported if need be; None for one that may not stand in this place, which is reported.
 
-    A word of the header that stands in a block, and the kind of a block, are given back for the caller to judge.
+    A word of the header that stands in a block, and the kind of a block, are given back for the caller to judge. ``as_row``: a word that is
+    both the kind of a block and a row is a row here.
     """
+    if as_row and place not in ROWS[word].where:
+        _misplaced(word, place, span, report)
+        return None
     if word in words_of(place) or word in BLOCKS:
         return word
     if word in _ALL:
@@ -107,20 +120,21 @@ def understood(word: str, place: str, span: Span, report: Report) -> str | None:
 
 
 def _misplaced(word: str, place: str, span: Span, report: Report) -> None:
-    here = {"header": "in the header", "run": "in a run", "riff": "in a riff", "text": "in a text"}[place]
+    here = "in the header" if place == "header" else f"in a {BLOCKS[place]}"
+    advice = None
     if word == VOICE:
         there = "in a riff, below the rows of the first voice"
     elif word in SETTINGS and "header" in SETTINGS[word].where and place != "text":
         there = "in the header, before the first block"
-    elif word in ROWS and word in SETTINGS:
-        there = "in a riff or a run"
-    elif word in ROWS:
-        there = "in a riff"
-    elif word in SETTINGS and "run" in SETTINGS[word].where and "header" not in SETTINGS[word].where:
-        there = "in a run"
+    elif word in ROWS or (word in SETTINGS and "header" not in SETTINGS[word].where):
+        row, setting = ROWS.get(word), SETTINGS.get(word)
+        where = (row.where if row else frozenset[str]()) | (setting.where if setting else frozenset[str]())
+        there = listed([f"in a {said}" for kind, said in BLOCKS.items() if kind in where])
+        if word == "chords":
+            advice = "a chord block has its chords in a row of progression; it begins at the left margin, with its name in quotes"
     else:
         there = "in the header, before the first block"
-    report.add(codes.WRONG_PLACE, span, f"{word} cannot stand {here}", expected=f"{word} {there}")
+    report.add(codes.WRONG_PLACE, span, f"{word} cannot stand {here}", expected=f"{word} {there}", help=advice)
 
 
 def known(word: str) -> bool:

@@ -10,10 +10,10 @@ from hypothesis import strategies as st
 
 KEYS = ("study", "title", "scale", "root", "name", "steps", "semitones", "degrees", "kind", "systems", "rhythm", "frets", "words", "tempo",
         "bpm", "swing", "value", "ratio", "layout", "count", "from", "to", "fret", "string", "degree", "octaves", "lines", "barlines", "voice2",
-        "comments", "at", "place", "text", "keys", "tuning", "capo", "0", "12", "x", "")
+        "comments", "progression", "strum", "picking", "voicing", "strings", "inversion", "diagrams", "at", "place", "text", "keys", "tuning", "capo", "0", "12", "x", "")
 
-TEXTS = ("", ".", "%", "% 1", "1", "1 2", "1  2", " 1", "1 ", "1\n", "(1 2)*2", "()", "3(e e e)", "q", "q.", "q+e", "w h", "C4", "Bb2", "H", "E-1", "6:3", "6:3 5",
-         "off", "e", "fifths", "run", "riff", "text", "per string", "position", "string", "open", "free", "up", "hold", "W", "W+H", "4/4", "3+2/8", "4/5", "q=96", "96",
+TEXTS = ("", ".", "%", "% 1", "1", "1 2", "1  2", " 1", "1 ", "1\n", "(1 2)*2", "()", "3(e e e)", "q", "q.", "q+e", "w h", "C4", "Bb2", "H", "E-1", "6:3", "6:3 5", "I ii7", "d u", "p+a@1", "drop 2",
+         "off", "e", "fifths", "run", "riff", "chords", "text", "per string", "position", "string", "open", "free", "up", "hold", "W", "W+H", "4/4", "3+2/8", "4/5", "q=96", "96",
          "|", "||", ":|", "|[1", "beside", "/blocks/0", "~", "a\tb", "a\x00b", "a\u2028b", "é\U0001f3b8", "\ud800", "x" * 61, "1 " * 30 + "!", ". " * 40 + "|")
 
 SCALARS = st.one_of(

@@ -53,6 +53,18 @@ EVERYTHING: Document = {
                 {"notes": ["C4 Bb2@5 E3+G3 x@6"]},
             ],
         },
+        {
+            "kind": "chords", "name": "Slack water", "text": ["Loose wrist."], "meter": "4/4", "scale": {"root": "G", "name": "major"}, "fingering": "hide",
+            "voicing": {"kind": "triads", "strings": [3, 2, 1], "inversion": 1}, "diagrams": "show",
+            "systems": [
+                {
+                    "meter": [".", "3/4"], "tempo": ["96", "."], "signs": ["segno", "."], "barlines": {"2": ":|"}, "progression": ["I*2 . bVI/3", "%"],
+                    "rhythm": ["q e e h"], "strum": ["d gu xd r", "%"],
+                },
+                {"progression": ["Am7@x02010"], "rhythm": ["q*4"], "picking": ["p+a@1 i . r"]},
+            ],
+        },
+        {"kind": "chords", "voicing": {"kind": "drop 2"}, "diagrams": "hide", "systems": [{"progression": ["Cmaj7"]}]},
         {"kind": "text", "name": "Rest", "lines": ["A word between.", ""]},
     ],
     "comments": [{"at": "/blocks/0", "place": "before", "text": " for the second week"}, {"at": "", "place": "end", "text": ""}],

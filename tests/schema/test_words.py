@@ -115,7 +115,7 @@ def test_every_keyword_that_can_fail_has_words() -> None:
 
 def test_a_key_that_belongs_elsewhere_is_told_where() -> None:
     (found,) = guarded(run(systems=[]))
-    assert found.help == "“systems” belongs to a riff"
+    assert found.help == "“systems” belongs to a riff and a chord block"
     assert found.pointer == "/blocks/0/systems"
 
 

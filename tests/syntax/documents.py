@@ -16,12 +16,14 @@ from tabforge.syntax.grammar import (
     BAR_LINE_TEXT,
     DEGREE_TEXT,
     DURATION_TEXT,
+    INVERSIONS,
     METER_TEXT,
     OWN_DEGREE_TEXT,
     ROOT_TEXT,
     ROWS,
     STEPS,
     UNSEEN_TEXT,
+    VOICINGS,
 )
 from tabforge.syntax.lines import comment_start
 from tests.strategies import Document
@@ -129,13 +131,14 @@ _HEADER: dict[str, st.SearchStrategy[Any]] = {
 }
 
 _CELLS: dict[str, st.SearchStrategy[str]] = {
-    word: _matching(row.cell) for word, row in ROWS.items() if word not in ("chords", "words", "tempo")
+    word: _matching(row.cell) for word, row in ROWS.items() if word not in ("chords", "progression", "words", "tempo")
 }
 _CELLS["signs"] = _CELLS["signs"].filter(lambda cell: len(cell) <= 60)
 _CELLS["tempo"] = st.one_of(st.just("."), _matching(r"(?:[whqest]\.{0,2}=)?(?:[1-9][0-9]|[1-4][0-9][0-9])(?:\.[0-9]{1,2})?"))
 _CELLS["chords"] = st.one_of(st.sampled_from((".", "Am7", "C/E", "N.C.")), _TEXT.map(lambda text: re.sub(r'[\s|"()*%]', "", text))).filter(
     lambda cell: cell != "" and not cell.startswith("//")
 )
+_CELLS["progression"] = st.one_of(st.sampled_from((".", "ii7", "bVI/3", "C@x32010", "N.C.")), _CELLS["chords"])
 _CELLS["words"] = st.one_of(
     st.sampled_from((".", "lan-", "%", "(2)*3")), _TEXT.map(lambda text: re.sub(r'[\s|"]', "", text)), NAMES.map(lambda text: f'"{text}"')
 ).filter(lambda cell: cell != "" and not cell.startswith("//"))
@@ -171,7 +174,7 @@ def voices(draw: st.DrawFn, count: int, second: bool, first_system: bool) -> Doc
     if draw(st.booleans()):
         voice["rhythm"] = [draw(bars("rhythm")) for _ in range(draw(st.integers(1, count)))]
     for word, row in ROWS.items():
-        if row.sounds or word == "rhythm" or (second and not row.voice2) or draw(st.integers(0, 2)):
+        if "riff" not in row.where or row.sounds or word == "rhythm" or (second and not row.voice2) or draw(st.integers(0, 2)):
             continue
         size = draw(st.integers(1 if row.per_bar and first_system else 0, count))
         blank = st.just(".") if row.per_bar else st.just("")
@@ -192,6 +195,29 @@ def systems(draw: st.DrawFn, first: bool) -> Document:
     return system
 
 
+@st.composite
+def chord_systems(draw: st.DrawFn, first: bool) -> Document:
+    """A system of a chord block."""
+    count = draw(st.integers(1, 4))
+    system: Document = {"progression": [draw(bars("progression")) for _ in range(count)]}
+    pattern = draw(st.sampled_from(("strum", "picking", "")))
+    for word, row in ROWS.items():
+        if "chords" not in row.where or row.sounds or word in {"strum", "picking"} - {pattern} or draw(st.booleans()):
+            continue
+        size = draw(st.integers(1 if first or row.pattern else 0, count))
+        blank = st.just(".") if row.per_bar else bars(word)
+        system[word] = [draw(st.one_of(bars(word), blank)) for _ in range(size)]
+    if draw(st.booleans()):
+        signs = _matching(BAR_LINE_TEXT).filter(lambda sign: sign != "|")
+        system["barlines"] = {str(at): draw(signs) for at in draw(st.lists(st.integers(0, count), min_size=1, max_size=3, unique=True))}
+    return system
+
+
+_VOICINGS = st.fixed_dictionaries(
+    {"kind": st.sampled_from(VOICINGS)},
+    optional={"strings": st.lists(st.integers(1, 12), min_size=1, max_size=12, unique=True), "inversion": st.integers(0, len(INVERSIONS) - 1)},
+)
+_CHORDS: dict[str, st.SearchStrategy[Any]] = {"voicing": _VOICINGS, "diagrams": st.sampled_from(("show", "hide"))}
 _RUN: dict[str, st.SearchStrategy[Any]] = {
     "layout": LAYOUTS,
     "path": st.lists(st.sampled_from(("up", "down")), min_size=1, max_size=6),
@@ -206,7 +232,7 @@ _RUN: dict[str, st.SearchStrategy[Any]] = {
 @st.composite
 def blocks(draw: st.DrawFn) -> Document:
     """A block of any kind."""
-    block: Document = {"kind": draw(st.sampled_from(("riff", "riff", "run", "text")))}
+    block: Document = {"kind": draw(st.sampled_from(("riff", "riff", "run", "chords", "text")))}
     if draw(st.integers(0, 3)):
         block["name"] = draw(NAMES)
     if block["kind"] == "text":
@@ -219,6 +245,9 @@ def blocks(draw: st.DrawFn) -> Document:
     if block["kind"] == "run":
         ends: dict[str, st.SearchStrategy[Any]] = draw(st.sampled_from(({"to": DEGREES}, {"octaves": st.integers(1, 8)})))
         block.update(draw(st.fixed_dictionaries({}, optional={**_RUN, **ends})))
+    elif block["kind"] == "chords":
+        block.update(draw(st.fixed_dictionaries({}, optional=_CHORDS)))
+        block["systems"] = [draw(chord_systems(index == 0)) for index in range(draw(st.integers(1, 3)))]
     else:
         block["systems"] = [draw(systems(index == 0)) for index in range(draw(st.integers(1, 3)))]
     return block
@@ -229,7 +258,7 @@ def anchors(study: Document) -> list[tuple[str, str]]:
     found = [("", "end")]
 
     def settings(part: Document, at: str) -> None:
-        for word in _HEADER | _RUN | {"to": None, "octaves": None}:
+        for word in _HEADER | _RUN | _CHORDS | {"to": None, "octaves": None}:
             if word in part and word != "text":
                 found.extend(((f"{at}/{word}", "before"), (f"{at}/{word}", "beside")))
         for index in range(len(part.get("text", ()))):

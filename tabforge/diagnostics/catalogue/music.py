@@ -23,6 +23,10 @@ def _run(lines: str, header: str = "scale G2 major") -> str:
     return header + '\n\nrun "Sample"\n' + "".join(f"  {line}\n" for line in lines.split("\n"))
 
 
+def _chords(lines: str, header: str = "scale G2 major") -> str:
+    return header + '\n\nchords "Slack water"\n' + "".join(f"  {line}\n" for line in lines.split("\n"))
+
+
 BAR_TOO_LONG: Final = Code(
     id="M301", severity=_E, title="bar too long",
     explanation="The durations of this bar add up to more than its meter holds. Shorten a note, move one into the next bar, or change the meter. "
@@ -85,7 +89,8 @@ NO_STRING_YET: Final = Code(
 )
 UNKNOWN_CHORD: Final = Code(
     id="M312", severity=_E, title="unknown chord symbol",
-    explanation="A chord symbol is a root, a quality and perhaps a bass after a slash: `Bbmaj7`, `F#m7b5`, `C/E`. No chord is `N.C.`.",
+    explanation="A chord symbol is a root, a quality and perhaps a bass after a slash: `Bbmaj7`, `F#m7b5`, `C/E`. No chord is `N.C.`. A roman numeral is counted in the scale in "
+    "force: `ii7`, `V7`, `vii°`, large for a major third and small for a minor one; with an accidental (`bVII`) against the major scale.",
     wrong=_riff("chords   Cmajj7\nrhythm   w\ndegrees  1"), right=_riff("chords   Cmaj7\nrhythm   w\ndegrees  1"),
 )
 NOTHING_TO_CARRY: Final = Code(
@@ -326,4 +331,22 @@ FINGER_ZERO: Final = Code(
     id="M363", severity=_E, title="finger 0 on a fretted note",
     explanation="In a row of fingers `0` stands for an open string. A fretted note is held by `1` to `4` or the thumb `T`; `.` leaves its finger open.",
     wrong=_riff("rhythm   h h\nfrets    3:2 0\nfingers  0 0"), right=_riff("rhythm   h h\nfrets    3:2 0\nfingers  2 0"),
+)
+UNEVEN_SHARES: Final = Code(
+    id="M371", severity=_E, title="chords or strokes that do not share their bar evenly",
+    explanation="The cells of a progression share their bar: two chords in 4/4 have two beats each, four have one each. Three have none that could be written without a triplet. "
+    "Write as many cells as there are beats, with `.` where the chord before goes on: `I . IV V`. Strokes without a row of `rhythm` share their bar in the same way.",
+    wrong=_chords("progression  I IV V | I"), right=_chords("progression  I . IV V | I"),
+)
+NEVER_STRUCK: Final = Code(
+    id="M372", severity=_E, title="a chord that is never struck",
+    explanation="A chord sounds with the first stroke in its share of the bar. Where the strum or the picking has none there, it would never be heard. Give the rhythm a stroke at that "
+    "place (a strum may have several bars, joined by `|`), or write `.` for the chord, so that the one before goes on.",
+    wrong=_chords("progression  G C\nrhythm       h. q\nstrum        d ."), right=_chords("progression  G C\nrhythm       h h\nstrum        d d"),
+)
+NOT_IN_GRIP: Final = Code(
+    id="M373", severity=_E, title="a string that the grip does not have",
+    explanation="`p@5` plucks string 5, whatever the grip. Here the grip leaves that string out. Pluck one that sounds, give this bar a picking of its own, or write `p` alone: the "
+    "thumb finds the lowest string of every grip, `a` the highest, `m` and `i` those below it.",
+    wrong=_chords("progression  D@xx0232\nrhythm       q*4\npicking      p@6 i m a"), right=_chords("progression  D@xx0232\nrhythm       q*4\npicking      p@4 i m a"),
 )

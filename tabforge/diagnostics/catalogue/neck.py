@@ -11,6 +11,10 @@ def _riff(rows: str, header: str = "") -> str:
     return f'{header}riff "Slack water"\n' + "".join(f"  {row}\n" for row in rows.split("\n"))
 
 
+def _chords(lines: str) -> str:
+    return 'chords "Slack water"\n' + "".join(f"  {line}\n" for line in lines.split("\n"))
+
+
 def _run(lines: str, header: str = "scale    C3 major\n") -> str:
     return f'{header}run "Harbour wall"\n' + "".join(f"  {line}\n" for line in lines.split("\n"))
 
@@ -222,6 +226,16 @@ LAYOUT_SHAPE_PLACE: Final = Code(
     "fret there is none; with a capo fewer frets are left.",
     wrong=_run("layout   shape E fret 20"),
     right=_run("layout   shape E fret 5"),
+)
+NO_VOICING: Final = Code(
+    id="N441",
+    severity=Severity.ERROR,
+    title="a chord that cannot be had in the voicing asked for",
+    explanation="A voicing says how chords are laid on the strings, and not every chord can be had in every one on every instrument: an open grip needs "
+    "open strings that belong to the chord, a drop-2 voicing four notes, a triad three. Choose another `voicing` (`free` takes whatever lies best) or other "
+    "strings for it, or give the chord its own grip: `Ebmaj7@xx1333`.",
+    wrong=_chords("progression  C | G\nvoicing      drop 2"),
+    right=_chords("progression  Cmaj7 | G7\nvoicing      drop 2"),
 )
 WIDE_RUN: Final = Code(
     id="N450",

@@ -113,7 +113,7 @@ TWO_ROWS_SOUND: Final = Code(
 )
 NO_ROW_SOUNDS: Final = Code(
     id="T118", severity=_E, title="nothing sounds",
-    explanation="Every system has a row of degrees, frets or notes. Rows that belong together stand directly under one another: a blank line begins a new system.",
+    explanation="Every system of a riff has a row of degrees, frets or notes, every one of a chord block a row of progression. Rows that belong together stand directly under one another: a blank line begins a new system.",
     wrong=_riff("rhythm   h h\n\ndegrees  1 2"), right=_riff("rhythm   h h\ndegrees  1 2"),
 )
 EMPTY_BAR: Final = Code(
@@ -139,11 +139,12 @@ LIMIT: Final = Code(
 )
 AT_ODDS: Final = Code(
     id="T123", severity=_E, title="lines that exclude each other",
-    explanation="A run ends at a degree (`to`) or after a number of octaves (`octaves`), and a layout begins at a fret or on a degree: say one of the two.",
+    explanation="A run ends at a degree (`to`) or after a number of octaves (`octaves`), a layout begins at a fret or on a degree, and chords are strummed (`strum`) or picked "
+    "(`picking`): say one of the two.",
     wrong=_run("layout   3 per string from string 6\noctaves  1\nto       8"), right=_run("layout   3 per string from string 6\nto       8"),
 )
 NO_ROWS: Final = Code(
-    id="T124", severity=_E, title="a riff without rows",
-    explanation="A riff has at least one row that says what sounds, and a rhythm. They stand indented below its name.",
+    id="T124", severity=_E, title="a riff or a chord block without rows",
+    explanation="A riff has at least one row that says what sounds, and a rhythm; a chord block has a `progression`. They stand indented below its name.",
     wrong='scale C3 major\n\nriff "Sample"\n', right=_GOOD,
 )
