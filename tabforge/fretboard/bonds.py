@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from tabforge.fretboard.cost import BROKEN, SWAPPED
+from tabforge.fretboard.cost import BROKEN, CUT, SWAPPED
 from tabforge.fretboard.fingers import Fingers
 from tabforge.fretboard.neck import Neck, Place
 from tabforge.fretboard.readings import Event, Grip
@@ -21,7 +21,7 @@ def broken_cost(event: Event, before: Grip, fingers: Fingers, after: Grip, later
     for number, (note, place) in enumerate(zip(event, after, strict=True)):
         if note.held:
             if place not in before:
-                cost += BROKEN * (sounding(note.midi, before, neck) is not None)
+                cost += (CUT if note.rings else BROKEN) * (sounding(note.midi, before, neck) is not None)
             elif place[1]:
                 cost += SWAPPED * (fingers[before.index(place)] != later[number])
         elif note.linked:

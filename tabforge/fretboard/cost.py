@@ -6,7 +6,8 @@ its first hand, what its holds cost, and what it costs to go from each hold to t
 string, what its fingers have to do, and the way of the pick.
 
 All weights are common practice, no source: they say in which order teachers would weigh these things, not how hands were measured.
-Whole numbers keep sums exact, so that ties are real ties. ``players`` has the table of those who weigh them otherwise.
+They are whole points. Ways from hold to hold are summed in grains, ``GRAIN`` to a point, which tell small ways of the hand apart; whole
+numbers keep sums exact, so that ties are real ties. ``players`` has the table of those who weigh them otherwise.
 """
 
 from __future__ import annotations
@@ -28,18 +29,20 @@ class Weights:
     shift: int = 4
     """Moving the hand at all."""
 
-    shift_fret: int = 1
-    """Moving the hand, for each fret of the way."""
+    shift_way: int = 1
+    """Moving the hand, for each 40 mm of the way, a quarter of it for each 10 mm begun: a fret is 34 mm at the nut of a guitar and half as
+    much at the octave."""
 
     hurry: int = 1
-    """Moving the hand in little time, for each fret of the way and each of ``HURRIES`` that is undercut."""
+    """Moving the hand in little time, for each 40 mm of the way and each of ``HURRIES`` that is undercut."""
 
     crossing: int = 1
     """Skipping strings from one grip to the next, for each string skipped between their middles. The next string is no way at all."""
 
     picking: int = 1
     """Going to a string on the other side of the pick: after a downstroke towards the lower strings, after an upstroke towards the
-    higher. Alternate picking calls the one way inside and the other outside; in economy picking only the other goes on in one stroke."""
+    higher. Alternate picking calls the one way inside and the other outside; in economy picking only the other goes on in one stroke. In
+    legato playing: picking a note, on a string that is come to anew."""
 
     stretch: int = 3
     """The first or the fourth finger outside the four frets under the hand, for each fret."""
@@ -55,6 +58,10 @@ class Weights:
 
     barre: int = 2
     """The first finger across several strings; another finger 1 more."""
+
+    around: int = 5
+    """Two fingers at the lowest fret of a grip that reach around others, which lie on two strings or more between them: there the first
+    finger lies across."""
 
     weak: int = 0
     """Using the fourth finger."""
@@ -94,9 +101,22 @@ class Weights:
 
 USUAL: Final = Weights()
 
+GRAIN: Final = 4
+"""Grains to a point."""
+
 BROKEN: Final = 40
 """A note that should ring on but is let go, or one that should be led to on a string but lies on another: more than a shift over the whole
 neck."""
+
+CUT: Final = 12
+"""A note marked to ring that is let go before its shape is over: more than a finger's hop, less than most other ways to play the note that
+stands in its way."""
+
+WRONG: Final = 40
+"""A stroke against the rule of economy picking."""
+
+UPBEAT: Final = 2
+"""Beginning with an upstroke where strokes are chosen."""
 
 SWAPPED: Final = 10
 """A held note that another finger takes over while it sounds."""
@@ -142,6 +162,7 @@ def _together(grip: Sequence[Place], fingers: Sequence[int], stopped: dict[int, 
     if frets:
         cost += weights.span * (max(frets) - min(frets))
     cost += sum(weights.barre + (finger != 1) for finger in stopped if fingers.count(finger) > 1)
+    cost += weights.around if _reaches_around(grip, fingers) else 0
     used = sorted(finger for finger in stopped if finger != THUMB)
     for low, high in pairwise(used):
         over = neck.distance_mm(stopped[low], stopped[high]) - COMFORT_MM[high - low] * weights.hand
@@ -150,9 +171,23 @@ def _together(grip: Sequence[Place], fingers: Sequence[int], stopped: dict[int, 
     return cost
 
 
+def _reaches_around(grip: Sequence[Place], fingers: Sequence[int]) -> bool:
+    lowest = min((fret for _, fret in grip if fret), default=0)
+    low = {string: finger for (string, fret), finger in zip(grip, fingers, strict=True) if fret == lowest and finger not in (0, THUMB)}
+    if len(set(low.values())) < 2:
+        return False
+    return sum(min(low) < string < max(low) and fret > lowest for string, fret in grip) > 1
+
+
+def hand_ways(neck: Neck, most: int) -> list[list[int]]:
+    """The way from each hand to each other, up to hand ``most``, in units of 10 mm begun. Via a third hand no way is shorter."""
+    marks = [round(10 * neck.distance_mm(0, hand)) for hand in range(most + 1)]
+    return [[-(-abs(other - mark) // 100) for other in marks] for mark in marks]
+
+
 def shift_cost(way: int, weights: Weights = USUAL, hurry: int = 0) -> int:
-    """What it costs to move the hand by so many frets."""
-    return weights.shift + (weights.shift_fret + weights.hurry * hurry) * way if way else 0
+    """What it costs in grains to move the hand; ``way`` as ``hand_ways`` has it."""
+    return GRAIN * weights.shift + (weights.shift_way + weights.hurry * hurry) * way if way else 0
 
 
 def start_cost(hand: int, weights: Weights = USUAL) -> int:
@@ -162,10 +197,37 @@ def start_cost(hand: int, weights: Weights = USUAL) -> int:
 
 def crossing_cost(before: int, after: int, weights: Weights = USUAL, stroke: str = "") -> int:
     """What it costs to go from one grip's strings to another's; each is given as the sum of its outermost strings. ``stroke``: the pick's
-    way before ("d" or "u") if both are picked.
+    way before ("d" or "u") if both are picked, ``LEGATO`` where what stays on its string is not.
     """
     cost = weights.crossing * max(0, (abs(after - before) - 1) // 2)
+    if stroke == LEGATO:
+        return cost + (weights.picking if after != before else 0)
     return cost + (weights.picking if (stroke == "d" and after > before) or (stroke == "u" and after < before) else 0)
+
+
+LEGATO: Final = "l"
+"""Stands for a stroke where only the first note on a string is picked."""
+
+NEXT: Final = "e"
+"""Stands for a stroke where the rule of economy picking gives it."""
+
+
+def economy_cost(before: int, stroke: str, after: int, later: str, way: str) -> int:
+    """What a stroke costs that is not the one it ought to be: in economy picking the pick goes on towards the string it comes to, and back
+    and forth on one string. ``before`` and ``after`` as for ``crossing_cost``; ``way``: NEXT, the stroke that the writer gives, or "" at the
+    beginning and after a silence, where a downstroke is plainer.
+    """
+    if not way:
+        return UPBEAT if later == "u" else 0
+    if not later or (way == NEXT and not stroke):
+        return 0
+    if way != NEXT:
+        ought = way
+    elif before == after:
+        ought = "u" if stroke == "d" else "d"
+    else:
+        ought = "u" if after > before else "d"
+    return WRONG if later != ought else 0
 
 
 def finger_cost(finger: int, frets: int, strings: int, later: Sequence[tuple[int, int, int]], weights: Weights) -> int:

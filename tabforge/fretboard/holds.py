@@ -13,7 +13,7 @@ from tabforge.fretboard.readings import LET_GO, Event, Grip, grips, pinned_whole
 
 
 class Hold(NamedTuple):
-    """A grip, held with some fingers, in a hand.
+    """A grip, held with some fingers, in a hand, and the pick's stroke where it is chosen with them ("d", "u", else "").
 
     Holds are kept in their order: by hand, then by the sum of the frets, then those whose fingers are over or behind their own frets first,
     then string by string and finger by finger. Among equals the first is taken.
@@ -25,6 +25,7 @@ class Hold(NamedTuple):
     grip: Grip
     fingers: Fingers
     cost: int
+    stroke: str = ""
 
 
 def middle(grip: Grip) -> int:

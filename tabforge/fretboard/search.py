@@ -24,12 +24,12 @@ from functools import lru_cache
 from itertools import chain
 from typing import Final, NamedTuple
 
-from tabforge.fretboard.cost import USUAL, Weights
+from tabforge.fretboard.cost import GRAIN, USUAL, Weights, hand_ways
 from tabforge.fretboard.fingers import Fingers
 from tabforge.fretboard.holds import holds
 from tabforge.fretboard.lanes import LANE, numbers
 from tabforge.fretboard.neck import Neck
-from tabforge.fretboard.reach import farthest
+from tabforge.fretboard.reach import farthest, most_hands
 from tabforge.fretboard.readings import Event, Grip
 from tabforge.fretboard.stage import PLAIN, Stage, Way
 
@@ -41,11 +41,14 @@ MOST_STAGES: Final = 2048
 
 
 class Fingering(NamedTuple):
-    """A fingering of a line: for each event its hand, its grip and its fingers; 0 and ``()`` for one that cannot be played."""
+    """A fingering of a line: for each event its hand, its grip and its fingers; 0 and ``()`` for one that cannot be played. ``strokes``
+    are empty unless they are chosen.
+    """
 
     hands: list[int]
     grips: list[Grip]
     fingers: list[Fingers]
+    strokes: list[str]
 
 
 class State:
@@ -93,11 +96,12 @@ class Step:
 
 
 class Search:
-    """The search on one neck for one sort of player."""
+    """The search on one neck for one sort of player. ``economy``: the pick's strokes are chosen with the places, by that way's rule."""
 
-    def __init__(self, neck: Neck, weights: Weights = USUAL) -> None:
-        self._neck, self._weights = neck, weights
+    def __init__(self, neck: Neck, weights: Weights = USUAL, economy: bool = False) -> None:
+        self._neck, self._weights, self._economy = neck, weights, economy
         self._reach = farthest(neck, weights.hand)
+        self._hand_ways = hand_ways(neck, most_hands(neck))
         self._stages: dict[Event, Stage | None] = {}
         self._forget()
 
@@ -130,6 +134,7 @@ class Search:
         hands: list[int] = []
         grips: list[Grip] = []
         fingers: list[Fingers] = []
+        strokes: list[str] = []
         number = -1
         befores = [self._start, *[step.after for step in path if step is not None]]
         befores.pop()
@@ -138,6 +143,7 @@ class Search:
                 hands.append(0)
                 grips.append(())
                 fingers.append(())
+                strokes.append("")
                 continue
             stage = step.after.stage
             assert stage is not None
@@ -147,11 +153,13 @@ class Search:
             hands.append(hold.hand)
             grips.append(hold.grip)
             fingers.append(hold.fingers)
+            strokes.append(hold.stroke)
             number = step.source(befores.pop(), number)
         hands.reverse()
         grips.reverse()
         fingers.reverse()
-        return Fingering(hands, grips, fingers)
+        strokes.reverse()
+        return Fingering(hands, grips, fingers, strokes if self._economy else [])
 
     def _step(self, state: State, event: Event, way: Way) -> Step | None:
         """The step from a state by an event, or None if no hand can play it."""
@@ -159,11 +167,13 @@ class Search:
             stage = self._stages[event]
         else:
             found = holds(event, self._neck, self._reach, self._weights)
-            stage = self._stages[event] = Stage(event, found, self._neck, self._weights) if found else None
+            if self._economy and not event[0].linked:
+                found = [hold._replace(stroke=stroke) for hold in found for stroke in ("d", "u")]
+            stage = self._stages[event] = Stage(event, found, self._neck, self._weights, self._hand_ways) if found else None
         if stage is None:
             return None
         before = state.stage
-        total = stage.begun() if before is None else _arrived(state, before, stage, way)
+        total = stage.begun(way.stroke) if before is None else _arrived(state, before, stage, way)
         least = min(numbers(total, stage.count))
         costs = total - least * stage.ones
         after = self._states.get((stage, costs))
@@ -183,7 +193,7 @@ def _arrived(state: State, before: Stage, stage: Stage, way: Way) -> int:
     for speed)."""
     costs = numbers(state.costs, before.count)
     first = costs.index(0)
-    bounds = before.bounds(first, way.hurry, stage.slack + (stage.weights.picking if way.stroke else 0))
+    bounds = before.bounds(first, way.hurry, stage.slack + (GRAIN * stage.weights.picking if way.stroke else 0))
     hands, touches = stage.rows(before, way)
     guard, ones = stage.guard, stage.ones
     total = hands[first] + touches[first]
@@ -216,6 +226,6 @@ _LANE: Final = (1 << LANE) - 1
 
 
 @lru_cache(maxsize=16)
-def search(neck: Neck, weights: Weights = USUAL) -> Search:
+def search(neck: Neck, weights: Weights = USUAL, economy: bool = False) -> Search:
     """The search on a neck for a sort of player. Kept, so that later lines on the same neck find its steps remembered."""
-    return Search(neck, weights)
+    return Search(neck, weights, economy)

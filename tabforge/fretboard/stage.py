@@ -7,14 +7,14 @@ that few parts, worked out once, make up all rows.
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterable
+from collections.abc import Hashable, Iterable, Sequence
 from typing import NamedTuple, TypeVar
 
 from tabforge.fretboard.bonds import bound, broken_cost
-from tabforge.fretboard.cost import BROKEN, Weights, crossing_cost, finger_cost, shift_cost, start_cost
+from tabforge.fretboard.cost import BROKEN, GRAIN, WRONG, Weights, crossing_cost, economy_cost, finger_cost, shift_cost, start_cost
 from tabforge.fretboard.fingers import Fingers
 from tabforge.fretboard.holds import Hold, middle
-from tabforge.fretboard.lanes import guards, lanes, ones
+from tabforge.fretboard.lanes import LANE, guards, lanes, ones
 from tabforge.fretboard.neck import Neck
 from tabforge.fretboard.readings import Event, Grip
 
@@ -32,18 +32,20 @@ def used(grip: Grip, fingers: Fingers) -> tuple[Used, ...]:
 
 
 class Touch:
-    """What a hold is, wherever the hand: its strings and its fingers. Holds of one stage that touch alike have one touch."""
+    """What a hold is, wherever the hand: its strings, its fingers and its stroke. Holds of one stage that touch alike have one touch."""
 
-    __slots__ = ("fingers", "grip", "middle", "used")
+    __slots__ = ("fingers", "grip", "middle", "stroke", "used")
 
-    def __init__(self, grip: Grip, fingers: Fingers) -> None:
-        self.grip, self.fingers = grip, fingers
+    def __init__(self, grip: Grip, fingers: Fingers, stroke: str) -> None:
+        self.grip, self.fingers, self.stroke = grip, fingers, stroke
         self.middle = middle(grip)
         self.used = used(grip, fingers)
 
 
 class Way(NamedTuple):
-    """How an event is come to: how hurried (see ``cost.hurried``), and the pick's stroke before if both are picked."""
+    """How an event is come to: how hurried (see ``cost.hurried``), and the pick's stroke before if both are picked. Where strokes are
+    chosen: what ``cost.economy_cost`` takes for ``way``.
+    """
 
     hurry: int = 0
     stroke: str = ""
@@ -55,19 +57,19 @@ PLAIN = Way()
 class Stage:
     """An event and its holds. ``touches`` has the touch of each hold."""
 
-    def __init__(self, event: Event, holds: list[Hold], neck: Neck, weights: Weights) -> None:
-        self.event, self.holds, self._neck, self.weights = event, holds, neck, weights
+    def __init__(self, event: Event, holds: list[Hold], neck: Neck, weights: Weights, hand_ways: Sequence[Sequence[int]]) -> None:
+        self.event, self.holds, self._neck, self.weights, self._hand_ways = event, holds, neck, weights, hand_ways
         self.count = len(holds)
         self.ones, self.guard = ones(self.count), guards(self.count)
         self.hands = [hold.hand for hold in holds]
-        known: dict[tuple[Grip, Fingers], Touch] = {}
+        known: dict[tuple[Grip, Fingers, str], Touch] = {}
         self.touches: list[Touch] = []
         for hold in holds:
-            key = (hold.grip, hold.fingers)
+            key = (hold.grip, hold.fingers, hold.stroke)
             if key not in known:
                 known[key] = Touch(*key)
             self.touches.append(known[key])
-        self._own = sum(hold.cost << 16 * number for number, hold in enumerate(holds))
+        self._own = sum(GRAIN * hold.cost << LANE * number for number, hold in enumerate(holds))
         self.by_hand = _grouped(self.hands)
         self.in_hand: dict[int, list[int]] = {}
         for number, hand in enumerate(self.hands):
@@ -81,17 +83,23 @@ class Stage:
                 same[each] = same.get(each, 0) + where
         self._binds = bound(event)
         wishes = sum(note.held or note.linked for note in event)
-        self.slack = BROKEN * wishes
+        self.chooses = bool(holds[0].stroke)
+        """Whether strokes are chosen with the holds."""
+        self._by_stroke = _grouped((touch.middle, touch.stroke) for touch in self.touches) if self.chooses else {}
+        self.slack = GRAIN * (BROKEN * wishes + (WRONG if self.chooses else 0))
         """What it costs at most to come to a hold, besides what the ways of the hand, the fingers and the pick cost."""
         self._hand_rows: dict[tuple[int, int], int] = {}
         self._bounds: dict[tuple[int, int, int], tuple[int, ...]] = {}
-        self._crossings: dict[tuple[int, str], int] = {}
+        self._crossings: dict[tuple[int, str, str], int] = {}
         self._finger_rows: dict[Used, int] = {}
         self._rows: dict[tuple[Stage, Way], Rows] = {}
 
-    def begun(self) -> int:
-        """What it costs to begin a line with each hold."""
-        return self._own + sum(start_cost(hand, self.weights) * where for hand, where in self.by_hand.items())
+    def begun(self, stroke: str) -> int:
+        """What it costs to begin a line with each hold. ``stroke``: the first one, where it is given and others are chosen."""
+        begun = self._own + sum(GRAIN * start_cost(hand, self.weights) * where for hand, where in self.by_hand.items())
+        for (after, later), where in self._by_stroke.items():
+            begun += GRAIN * economy_cost(after, "", after, later, stroke) * where
+        return begun
 
     def rows(self, before: Stage, way: Way) -> Rows:
         """The rows from the holds of another stage."""
@@ -113,10 +121,11 @@ class Stage:
         known = self._bounds.get((number, hurry, slack))
         if known is None:
             hand, weights = self.hands[number], self.weights
-            most = slack + len(self.touches[number].used) * max(weights.lift, weights.roll, weights.hop)
-            shifts = {other: most + shift_cost(abs(other - hand), weights, hurry) for other in self.by_hand}
+            most = slack + GRAIN * len(self.touches[number].used) * max(weights.lift, weights.roll, weights.hop)
+            ways = self._hand_ways[hand]
+            shifts = {other: most + shift_cost(ways[other], weights, hurry) for other in self.by_hand}
             here = self.touches[number].middle
-            skips = {middle: weights.crossing * ((abs(middle - here) + 1) // 2) for middle in self._by_middle}
+            skips = {middle: GRAIN * weights.crossing * ((abs(middle - here) + 1) // 2) for middle in self._by_middle}
             known = tuple([shifts[other] + skips[touch.middle] for other, touch in zip(self.hands, self.touches, strict=True)])
             self._bounds[number, hurry, slack] = known
         return known
@@ -125,31 +134,38 @@ class Stage:
         row = self._hand_rows.get((hand, hurry))
         if row is None:
             row = self._own
+            ways = self._hand_ways[hand]
             for other, where in self.by_hand.items():
-                row += shift_cost(abs(other - hand), self.weights, hurry) * where
+                row += shift_cost(ways[other], self.weights, hurry) * where
             self._hand_rows[hand, hurry] = row
         return row
 
     def _touch_row(self, touch: Touch, stroke: str) -> int:
-        row = self._crossings.get((touch.middle, stroke))
+        row = self._crossings.get((touch.middle, touch.stroke, stroke))
         if row is None:
-            row = 0
-            for after, where in self._by_middle.items():
-                row += crossing_cost(touch.middle, after, self.weights, stroke) * where
-            self._crossings[touch.middle, stroke] = row
+            row = self._crossings[touch.middle, touch.stroke, stroke] = self._crossing_row(touch, stroke)
         for each in touch.used:
             part = self._finger_rows.get(each)
             row += self._finger_row(each) if part is None else part
         if self._binds:
             for later, where in self.by_touch.items():
-                row += broken_cost(self.event, touch.grip, touch.fingers, later.grip, later.fingers, self._neck) * where
+                row += broken_cost(self.event, touch.grip, touch.fingers, later.grip, later.fingers, self._neck) * GRAIN * where
+        return row
+
+    def _crossing_row(self, touch: Touch, stroke: str) -> int:
+        row = 0
+        known = (touch.stroke if stroke else "") if self.chooses or touch.stroke else stroke
+        for after, where in self._by_middle.items():
+            row += GRAIN * crossing_cost(touch.middle, after, self.weights, known) * where
+        for (after, later), where in self._by_stroke.items():
+            row += GRAIN * economy_cost(touch.middle, touch.stroke, after, later, stroke) * where
         return row
 
     def _finger_row(self, before: Used) -> int:
         finger, fret, strings = before
-        row = self.ones * self.weights.lift
+        row = self.ones * GRAIN * self.weights.lift
         for after, where in self._by_used.get(finger, {}).items():
-            row += (finger_cost(finger, fret, strings, (after,), self.weights) - self.weights.lift) * where
+            row += GRAIN * (finger_cost(finger, fret, strings, (after,), self.weights) - self.weights.lift) * where
         self._finger_rows[before] = row
         return row
 

@@ -22,7 +22,7 @@ from collections.abc import Callable
 
 import networkx
 
-from tabforge.fretboard.cost import USUAL, start_cost
+from tabforge.fretboard.cost import GRAIN, USUAL, start_cost
 from tabforge.fretboard.placement import place
 from tabforge.fretboard.readings import Event, Wanted
 from tabforge.fretboard.search import search
@@ -108,7 +108,7 @@ def naive(events: list[Event]) -> int:
 def edges_of(events: list[Event]) -> list[Edge]:
     """The ways from hold to hold through all events, from "begin" to "end", each with its cost."""
     _, choices = all_holds(events, GUITAR, USUAL)
-    found: list[Edge] = [("begin", (0, number), hold.cost + start_cost(hold.hand)) for number, hold in enumerate(choices[0])]
+    found: list[Edge] = [("begin", (0, number), GRAIN * (hold.cost + start_cost(hold.hand))) for number, hold in enumerate(choices[0])]
     for number in range(1, len(events)):
         for come, before in enumerate(choices[number - 1]):
             for go, after in enumerate(choices[number]):

@@ -83,8 +83,8 @@ def test_open_strings_are_left_out_of_a_high_line() -> None:
         ("E5 A#3", "1:12 5:13"),  # not 3:21 6:18: the neck above the octave is kept for what needs it
         ("G3+B4", "3:0+1:7"),  # not 4:5+1:7: fewer strings to keep silent between the two
         ("G3+C#3", "3:0+5:4"),  # not 4:5+5:4: fewer frets between the fingers
-        ("D5 B5", "2:15 1:19"),  # not 3:19 1:19: no string skipped from note to note
-        ("G#3 C6", "6:16 1:20"),  # not 3:1 1:20: the shorter way for the hand
+        ("G2 D3", "6:3 5:5"),  # not 6:3 4:0: no string skipped from note to note
+        ("F2 A4", "6:1 1:5"),  # not 6:1 3:14: the shorter way for the hand
         ("C3 F#4", "5:3 1:2"),  # not 6:8 3:11: a line begins low on the neck rather than up it
     ],
 )
