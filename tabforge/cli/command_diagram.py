@@ -44,6 +44,14 @@ def command(
     grips: Annotated[
         int | None, typer.Option("--grips", min=1, max=12, help="Chord: how many grips to find, the best first; 3 if not given.")
     ] = None,
+    voicing: Annotated[
+        Literal["open", "barre", "shell", "triads", "drop 2", "drop 3", "spread", "power", "free"] | None,
+        typer.Option("--voicing", help="Chord: grips of this voicing, with fingers."),
+    ] = None,
+    strings: Annotated[str | None, typer.Option("--strings", metavar="STRINGS", help='With --voicing: on these alone: "3 2 1".')] = None,
+    inversion: Annotated[
+        int | None, typer.Option("--inversion", min=0, max=3, help="With --voicing: 0 has the root in the bass, 1 the third, and so on.")
+    ] = None,
     fingers: Annotated[
         str | None,
         typer.Option("--fingers", metavar="FINGERS", help='With --layout, a pattern: "1 2 4"; with --shape, one a string: ".32.1.".'),
@@ -64,7 +72,8 @@ def command(
 ) -> None:
     """Draw what a block plays, a scale or a chord's grips on the neck.
 
-    For example: diagram Bb2 lydian --layout "3 per string from string 6", diagram chord C/E, diagram lantern.riff Climb --as svg.
+    For example: diagram Bb2 lydian --layout "3 per string from string 6", diagram chord C/E,
+    diagram chord Cmaj7 --voicing "drop 2", diagram lantern.riff Climb --as svg.
     """
     from tabforge.cli.diagramming import draw  # noqa: PLC0415
     from tabforge.cli.diagramming.asked import Asked  # noqa: PLC0415
@@ -73,7 +82,8 @@ def command(
         draw(
             Asked(
                 what=tuple(what), form=form, into=into, labels=label, frets=frets, left=left, layout=layout, tones=tones, shape=shape,
-                grips=grips, fingers=fingers, instrument=instrument, tuning=tuning, capo=capo, width=width, bare=bare, quiet=quiet,
+                grips=grips, voicing=voicing, strings=strings, inversion=inversion, fingers=fingers, instrument=instrument,
+                tuning=tuning, capo=capo, width=width, bare=bare, quiet=quiet,
             )
         )
     )  # fmt: skip

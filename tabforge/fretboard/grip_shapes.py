@@ -128,9 +128,10 @@ class _Looking:
 
 
 def _choices(string: int, part: Part, needs: Needs, neck: Neck) -> list[tuple[int, int]]:
-    """The frets of a chord's notes on a string and what sounds there."""
+    """The frets of a chord's notes on a string and what sounds there. A fret between two notes is none."""
     if part.strings and string not in part.strings:
         return []
     frets = [*([0] if part.opened else []), *range(part.base, part.high + 1)]
-    sounding = [(fret, neck.midi_at(string, fret)) for fret in frets if neck.has(string, fret)]
+    at = neck.note_at if neck.tempered else neck.midi_at
+    sounding = [(fret, midi) for fret in frets if neck.has(string, fret) for midi in [at(string, fret)] if midi is not None]
     return [(fret, midi) for fret, midi in sounding if needs.tones >> midi % 12 & 1]

@@ -25,6 +25,9 @@ class Asked:
     layout: str | None
     tones: str | None
     shape: str | None
+    voicing: str | None
+    strings: str | None
+    inversion: int | None
     grips: int | None
     fingers: str | None
     instrument: str | None
