@@ -80,7 +80,7 @@ class View:
         self.document = document
         self.origins = origins
         self._told: set[tuple[str, Span]] = set()
-        self._necks: dict[tuple[Tuning, int, tuple[int, ...]], Neck] = {}
+        self._necks: dict[tuple[Tuning, int, tuple[float, ...]], Neck] = {}
 
     def neck(self, section: Section) -> Neck:
         """The neck a section is played on."""

@@ -11,7 +11,7 @@ from tabforge.compile.scales import scale_in_force
 from tabforge.diagnostics import nearest
 from tabforge.diagnostics.catalogue import music
 from tabforge.diagnostics.catalogue import neck as neck_codes
-from tabforge.fretboard.frettings import rises
+from tabforge.fretboard.frettings import in_hundredths, rises
 from tabforge.fretboard.instruments import (
     INSTRUMENTS,
     find_instrument,
@@ -142,9 +142,18 @@ def _partial(partial: tuple[int, tuple[int, ...]], count: int, at: Pointer, repo
     return None if missing else partial
 
 
-def _fretting(instrument: Instrument, given: str | list[int], at: Pointer, report: Report) -> tuple[int, ...]:
+def _fretting(instrument: Instrument, given: str | list[float], at: Pointer, report: Report) -> tuple[float, ...]:
     if isinstance(given, str):
         return fretting_named(instrument, given) or ()
+    rough = next((number for number, each in enumerate(given) if not in_hundredths(each)), None)
+    if rough is not None:
+        report.add(
+            neck_codes.BAD_FRETTING,
+            f"fret {rough + 1} of this fretting is given more finely than the ear can tell",
+            (*at, rough),
+            expected=f"two decimals, which are hundredths of a half step: {given[rough]:.2f}",
+        )
+        return instrument.fretting
     if not rises(tuple(given)):
         report.add(
             neck_codes.BAD_FRETTING,
@@ -153,7 +162,7 @@ def _fretting(instrument: Instrument, given: str | list[int], at: Pointer, repor
             expected="for each fret more half steps than for the one before: 2 4 5 7 9 10 12",
         )
         return instrument.fretting
-    return tuple(given)
+    return tuple([round(each, 2) if each != int(each) else int(each) for each in given])
 
 
 def _tuning(instrument: Instrument, given: str | list[str], at: Pointer, report: Report) -> Tuning | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Final
 
 from tabforge.compile.frame import Frame
@@ -11,9 +12,11 @@ from tabforge.compile.report import Report
 from tabforge.compile.strokes import Stroke, mark_place
 from tabforge.diagnostics.catalogue import music
 from tabforge.fretboard.explain import diagnose
+from tabforge.fretboard.neck import Neck
 from tabforge.fretboard.placement import Wanted, fingered
 from tabforge.fretboard.reach import THUMB
 from tabforge.fretboard.trouble import Trouble
+from tabforge.model.pitch import Pitch
 from tabforge.model.techniques import Role
 
 FINGERS: Final = {"0": 0, "1": 1, "2": 2, "3": 3, "4": 4, "T": THUMB}
@@ -46,6 +49,24 @@ def place_strokes(voices: Sequence[list[Stroke]], frame: Frame, report: Report, 
     for strokes in voices:
         _place_dead(strokes, report)
         _check_leads(strokes, report)
+        if frame.neck.tempered:
+            _tune(strokes, frame.neck)
+
+
+def _tune(strokes: Sequence[Stroke], neck: Neck) -> None:
+    """Notes sound what their frets give: their own names, and the cents between."""
+    for stroke in strokes:
+        if stroke.wants and stroke.places:
+            stroke.wants = tuple([
+                want if want.pitch is None else want._replace(pitch=_tuned(want.pitch, neck.sound_at(*place)))
+                for want, place in zip(stroke.wants, stroke.places, strict=True)
+            ])
+
+
+def _tuned(pitch: Pitch, sound: tuple[int, int]) -> Pitch:
+    """A pitch with the cents that its place gives, on its own letter."""
+    midi, cents = sound
+    return replace(pitch, alter=pitch.alter + midi - pitch.midi, cents=cents)
 
 
 _Part = tuple[Stroke, int, int]
@@ -86,11 +107,13 @@ def _wanted(stroke: Stroke, linked: bool) -> tuple[Wanted, ...]:
     if stroke.fingers:
         pins = [FINGERS.get(finger) for finger in stroke.fingers]
         return tuple([
-            Wanted(want.pitch.midi, want.string, want.fret, False, linked, pin)
+            Wanted(want.pitch.midi, want.string, want.fret, False, linked, pin, want.pitch.cents)
             for want, pin in zip(stroke.wants, pins, strict=True)
             if want.pitch is not None
         ])
-    return tuple([Wanted(pitch.midi, string, fret, False, linked) for pitch, string, fret, _ in stroke.wants if pitch is not None])
+    return tuple([
+        Wanted(pitch.midi, string, fret, False, linked, None, pitch.cents) for pitch, string, fret, _ in stroke.wants if pitch is not None
+    ])
 
 
 def _together(voices: Sequence[list[Stroke]], linked: Sequence[set[int]]) -> list[_Moment]:

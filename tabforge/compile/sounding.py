@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Final, NamedTuple
 
 from tabforge.compile.frame import Frame
 from tabforge.diagnostics import Code
 from tabforge.diagnostics.catalogue import music
 from tabforge.diagnostics.catalogue import neck as neck_codes
+from tabforge.fretboard.neck import NEAR
 from tabforge.fretboard.words import missing_fret
 from tabforge.model.pitch import Pitch, parse_pitch, spell_plainly
 from tabforge.theory.degrees import DegreeProblem, resolve_degree, spell_in_scale
@@ -39,6 +41,8 @@ Sound = tuple[Want, ...] | None
 
 REST: Final[Sound] = ()
 _POISON: Final = "?"
+_NOTES_JOIN: Final = re.compile(r"\+(?![0-9])")
+"""A plus before a number belongs to the note before it: so many cents above its name."""
 
 
 @dataclass(slots=True)
@@ -68,7 +72,7 @@ class Resolver:
             return REST
         if text == "=":
             return None
-        parts = text.split("+")
+        parts = text.split("+") if degrees else _NOTES_JOIN.split(text)
         wants = []
         for part in parts:
             want = self._named_part(part, degrees, len(parts) > 1)
@@ -98,12 +102,13 @@ class Resolver:
             moved = self._moved(string, fret)
             if isinstance(moved, Problem):
                 return moved
-            fret, there = moved, self.frame.neck.midi_at(string, moved)
-            if there != pitch.midi:
-                lies = self.frame.neck.fret_of(pitch.midi - self._shift, string)
+            fret, neck = moved, self.frame.neck
+            other = (string, fret) not in neck.places(pitch.midi, pitch.cents) if neck.tempered or pitch.cents else None
+            if other or (other is None and neck.midi_at(string, fret) != pitch.midi):
+                lies = neck.fret_of(pitch.midi - self._shift, string, pitch.cents)
                 return Problem(
                     music.PIN_IS_OTHER,
-                    f"string {string}, fret {fret} is {self._spell(there)}, not {pitch}",
+                    f"string {string}, fret {fret} is {self._at(string, fret)}, not {pitch}",
                     f"{name}@{string}:{lies}" if lies is not None else None,
                     None if lies is not None else f"string {string} does not have {pitch} at all",
                 )
@@ -168,8 +173,9 @@ class Resolver:
             return Problem(neck_codes.SHORT_STRING if 0 < fret <= neck.last else music.BEYOND_NECK, headline, expected)
         if not shift:
             return fret
-        midi = neck.midi_at(string, fret) + shift
-        moved = neck.fret_of(midi, string)
+        sounds, cents = neck.sound_at(string, fret)
+        midi = sounds + shift
+        moved = neck.fret_of(midi, string, cents)
         if moved is not None:
             return moved
         if not neck.fretting and not neck.tuning.nut(string):
@@ -177,7 +183,7 @@ class Resolver:
         low, high = (self._at(string, at) for at in (0, neck.last))
         return Problem(
             music.CANNOT_MOVE,
-            f"in this key the note would be {self._spell(midi)}, which string {string} does not have",
+            f"in this key the note would be {spelled_in(midi, self.frame, cents)}, which string {string} does not have",
             f"a note that string {string} has a fret for, from {low} to {high}",
         )
 
@@ -186,7 +192,11 @@ class Resolver:
         return Problem(music.NO_SUCH_STRING, f"there is no string {string}: this tuning has {count} strings", f"a string from 1 to {count}")
 
     def _at(self, string: int, fret: int) -> Pitch:
-        return self._spell(self.frame.neck.midi_at(string, fret))
+        neck = self.frame.neck
+        if neck.tempered:
+            midi, cents = neck.sound_at(string, fret)
+            return spelled_in(midi, self.frame, cents)
+        return self._spell(neck.midi_at(string, fret))
 
     def _spell(self, midi: int) -> Pitch:
         """A pitch spelled as the scale in force spells it; outside the scale with the accidentals of its key."""
@@ -196,6 +206,13 @@ class Resolver:
         return known
 
 
-def spelled_in(midi: int, frame: Frame) -> Pitch:
-    """The spelling of a sounding pitch under the scale in force."""
-    return spell_in_scale(frame.scale, midi) if frame.scale is not None else spell_plainly(midi)
+def spelled_in(midi: int, frame: Frame, cents: int = 0) -> Pitch:
+    """The spelling of a sounding pitch under the scale in force. Between two notes it is that with the least alteration: half sharps and half
+    flats before what is three quarters of a step away.
+    """
+    own = spell_in_scale(frame.scale, midi) if frame.scale is not None else spell_plainly(midi)
+    if not cents:
+        return own
+    if abs(cents) > NEAR:
+        own = min((own, spell_plainly(midi), spell_plainly(midi, flats=True)), key=lambda pitch: abs(100 * pitch.alter + cents))
+    return replace(own, cents=cents)

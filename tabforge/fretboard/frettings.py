@@ -1,4 +1,4 @@
-"""Frettings: which half steps above the open string the frets give.
+"""Frettings: how many half steps above the open string the frets give, to a hundredth of one (a cent).
 
 Most necks have a fret for every half step. A diatonic neck leaves some out: from the open string up its frets give a major scale with a
 minor seventh (the mixolydian mode), whole steps and half steps as 2 2 1 2 2 1 2; players of dulcimers often add a fret for the major
@@ -35,6 +35,11 @@ def fretting_up_to(name: str, reach: int) -> tuple[int, ...]:
     return tuple(12 * up + each for up in range(reach // 12 + 1) for each in octave if 12 * up + each <= reach)[:MAX_FRET]
 
 
-def rises(fretting: tuple[int, ...]) -> bool:
+def in_hundredths(steps: float) -> bool:
+    """Whether a number of half steps is one of hundredths, as far as binary fractions can tell."""
+    return abs(100 * steps - round(100 * steps)) < 1e-6
+
+
+def rises(fretting: tuple[float, ...]) -> bool:
     """Whether each fret sounds higher than the one before, and the first higher than the open string."""
     return all(low < high for low, high in zip((0, *fretting), fretting, strict=False))

@@ -31,6 +31,11 @@ def nodes() -> dict[int, int]:
     return dict(sorted(found.items()))
 
 
-def harmonic(frets: int) -> int | None:
-    """Semitones above the (open or stopped) string that sound when it is touched this many frets higher; None at no node."""
-    return nodes().get(frets)
+def harmonic(half_steps: float) -> int | None:
+    """Semitones above the (open or stopped) string that sound when it is touched so many half steps higher; None at no node."""
+    if half_steps == int(half_steps):
+        return nodes().get(int(half_steps))
+    for partial in range(2, HIGHEST_PARTIAL + 1):
+        if any(abs(-12 * log2(1 - part / partial) - half_steps) <= _NEAR for part in range(1, partial)):
+            return round(12 * log2(partial))
+    return None

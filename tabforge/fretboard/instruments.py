@@ -165,14 +165,14 @@ def find_tuning(instrument: Instrument, name: str) -> Tuning | None:
 
 def reach_of(instrument: Instrument) -> int:
     """Half steps from an open string to the last fret of an instrument."""
-    return instrument.fretting[-1] if instrument.fretting else instrument.frets
+    return int(instrument.fretting[-1]) if instrument.fretting else instrument.frets
 
 
-def fretting_named(instrument: Instrument, name: str) -> tuple[int, ...] | None:
+def fretting_named(instrument: Instrument, name: str) -> tuple[float, ...] | None:
     """A named fretting on an instrument's neck, or None if there is none of this name."""
     return fretting_up_to(name, reach_of(instrument)) if name in FRETTINGS else None
 
 
-def neck_of(instrument: Instrument, tuning: Tuning, capo: int, fretting: tuple[int, ...]) -> Neck:
+def neck_of(instrument: Instrument, tuning: Tuning, capo: int, fretting: tuple[float, ...]) -> Neck:
     """An instrument's neck, tuned and fretted like that: an empty fretting has a fret for each half step, as far as the neck reaches."""
     return Neck(tuning=tuning, capo=capo, frets=reach_of(instrument), scale_length=instrument.scale_length, fretting=fretting)

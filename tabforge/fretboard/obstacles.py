@@ -41,22 +41,23 @@ def obstacle(index: int, event: Event, neck: Neck, suggest: bool = True, weights
 
 def _alone(note: Wanted, neck: Neck) -> Trouble | None:
     """What keeps a single note from being played, or None."""
+    lies = neck.places(note.midi, note.cents)
     if note.string is not None and not 1 <= note.string <= len(neck.tuning):
-        return Trouble(kind=Kind.NO_STRING, limit=len(neck.tuning), nearest=_first(neck.places(note.midi)))
+        return Trouble(kind=Kind.NO_STRING, limit=len(neck.tuning), nearest=_first(lies))
     if note.fret is not None and not neck.has(note.string or 1, note.fret):
         kind = Kind.NO_FRET if note.fret > neck.last else Kind.SHORT_STRING
-        return Trouble(kind=kind, limit=neck.last, nearest=_first(neck.places(note.midi)))
+        return Trouble(kind=kind, limit=neck.last, nearest=_first(lies))
     if options(note, neck):
         return None
-    if not neck.places(note.midi):
-        between = Kind.UNFRETTED if neck.fretting else Kind.NOWHERE
+    if not lies:
+        between = Kind.UNFRETTED if neck.fretting or note.cents else Kind.NOWHERE
         kind = Kind.BELOW if note.midi < neck.lowest else Kind.ABOVE if note.midi > neck.highest else between
         limit = neck.highest if kind is Kind.ABOVE else neck.lowest
         return Trouble(kind=kind, limit=limit, nearest=_octaves(note.midi, neck))
     if note.string is None:
-        return Trouble(kind=Kind.OTHER_PITCH, nearest=_first(neck.places(note.midi)))
-    own = options(Wanted(note.midi, note.string), neck)
-    near = own or sorted(neck.places(note.midi), key=lambda place: abs(place[0] - (note.string or 0)))
+        return Trouble(kind=Kind.OTHER_PITCH, nearest=_first(lies))
+    own = options(Wanted(note.midi, note.string, cents=note.cents), neck)
+    near = own or sorted(lies, key=lambda place: abs(place[0] - (note.string or 0)))
     if note.fret is None:
         return Trouble(kind=Kind.NOT_ON_STRING, limit=neck.midi_at(note.string, 0), nearest=_first(near))
     return Trouble(kind=Kind.OTHER_PITCH, there=neck.midi_at(note.string, note.fret), nearest=_first(near))
@@ -106,8 +107,8 @@ def _variants(event: Event) -> Iterator[Event]:
     """The chord with one pin loosened, then with one note moved by an octave or two, then with all pins loosened."""
     for number, note in enumerate(event):
         if note.string is not None:
-            yield (*event[:number], Wanted(note.midi), *event[number + 1 :])
+            yield (*event[:number], Wanted(note.midi, cents=note.cents), *event[number + 1 :])
     for number, note in enumerate(event):
         for octave in (12, -12, 24, -24):
-            yield (*event[:number], Wanted(note.midi + octave), *event[number + 1 :])
-    yield tuple(Wanted(note.midi) for note in event)
+            yield (*event[:number], Wanted(note.midi + octave, cents=note.cents), *event[number + 1 :])
+    yield tuple(Wanted(note.midi, cents=note.cents) for note in event)

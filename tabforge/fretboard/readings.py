@@ -11,7 +11,7 @@ from tabforge.fretboard.reach import FINGERS, fingers_needed
 
 class Wanted(NamedTuple):
     """A note to be placed. ``midi`` is the pitch of the fretted string; ``string`` and ``fret`` pin it (from 1, and from the capo), and so
-    does ``finger``: 1 to 4, ``reach.THUMB``, or 0 for an open string.
+    does ``finger``: 1 to 4, ``reach.THUMB``, or 0 for an open string. ``cents`` is what the pitch is above ``midi``.
 
     A pinned fret is never overruled: if another pitch lies there, that is trouble. A dead note is pinned to its string and a fret, and
     its ``midi`` is the pitch of that place. Two wishes look back at the event before: ``held``, the note sounds on from it and should stay
@@ -43,7 +43,7 @@ measured; only many notes on twelve strings in near unison come near the limit, 
 
 def options(note: Wanted, neck: Neck) -> tuple[Place, ...]:
     """The places where a note can be played as it is pinned."""
-    places = neck.places(note.midi)
+    places = neck.places(note.midi, note.cents) if note.cents else neck.places(note.midi)
     if note.string is not None:
         places = tuple(place for place in places if place[0] == note.string)
     if note.fret is not None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from tabforge.fretboard.neck import Neck, Place
 from tabforge.fretboard.trouble import Trouble
 from tabforge.model.pitch import Pitch, spell_plainly
@@ -20,7 +22,7 @@ class Words:
         self._spelled.update((each.midi, each) for each in trouble.pitches)
         if pitch is not None:
             octaves = range(-10, 11)
-            self._spelled.update((pitch.midi + 12 * up, Pitch(pitch.step, pitch.alter, pitch.octave + up)) for up in octaves)
+            self._spelled.update((pitch.midi + 12 * up, replace(pitch, octave=pitch.octave + up)) for up in octaves)
 
     def name(self, midi: int | None) -> str:
         """A pitch by its name, spelled as the study does where that is known."""

@@ -38,15 +38,16 @@ class PitchClass:
 
 @dataclass(frozen=True, slots=True, order=False)
 class Pitch:
-    """A spelled, sounding pitch."""
+    """A spelled, sounding pitch. ``cents`` is what it sounds above its spelling (-50 < cents <= 50); below it where negative."""
 
     step: str
     alter: int
     octave: int
+    cents: int = 0
 
     @property
     def midi(self) -> int:
-        """MIDI note number: C4 is 60. May leave 0..127 for absurd octaves."""
+        """MIDI note number of the spelling, cents aside: C4 is 60. May leave 0..127 for absurd octaves."""
         return (self.octave + 1) * 12 + SEMITONES[self.step] + self.alter
 
     @property
@@ -55,20 +56,34 @@ class Pitch:
         return PitchClass(self.step, self.alter)
 
     def __str__(self) -> str:
-        return f"{self.pitch_class}{self.octave}"
+        return f"{self.pitch_class}{self.octave}{f'{self.cents:+d}' if self.cents else ''}"
+
+
+def nearest_midi(cents: int) -> tuple[int, int]:
+    """A sound given in cents above MIDI note 0, as the nearest MIDI number and the cents above it (-50 < cents <= 50)."""
+    midi = -((50 - cents) // 100)
+    return midi, cents - 100 * midi
 
 
 PITCH_TEXT: Final = r"[A-G](?:##|#|bb|b)?-?[0-9]"
+CENTS_TEXT: Final = r"[+-](?:50|[1-4][0-9]|[1-9])"
+"""What a pitch sounds above or below its name, in cents."""
 PITCH_CLASS_TEXT: Final = r"[A-G](?:##|#|bb|b)?"
-_PITCH: Final = re.compile(r"([A-G])(##|#|bb|b)?(-?[0-9])")
+_PITCH: Final = re.compile(rf"([A-G])(##|#|bb|b)?(-?[0-9])({CENTS_TEXT})?")
 _CLASS: Final = re.compile(r"([A-G])(##|#|bb|b)?")
 
 
 @cache
 def parse_pitch(text: str) -> Pitch | None:
-    """The pitch a text such as ``Bb2`` names, or None. Cached: equal texts give the same object."""
+    """The pitch a text such as ``Bb2`` or ``E4-40`` names, or None. Cached: equal texts give the same object.
+
+    Fifty cents below a name keep its letter: they are counted from a half step below (``E4-50`` is Eb4 and fifty cents).
+    """
     found = _PITCH.fullmatch(text)
-    return Pitch(found[1], ALTERS[found[2] or ""], int(found[3])) if found else None
+    if found is None:
+        return None
+    alter, cents = ALTERS[found[2] or ""], int(found[4] or 0)
+    return Pitch(found[1], alter - 1, int(found[3]), 50) if cents == -50 else Pitch(found[1], alter, int(found[3]), cents)
 
 
 @cache

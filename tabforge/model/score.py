@@ -9,7 +9,7 @@ from typing import Final
 from tabforge.model.events import Event
 from tabforge.model.meter import Meter, Swing, Tempo
 from tabforge.model.pitch import Pitch, PitchClass
-from tabforge.model.tuning import Instrument, Tuning
+from tabforge.model.tuning import Instrument, Tuning, half_steps
 from tabforge.source import NOWHERE, Span
 
 
@@ -71,7 +71,8 @@ class Bar:
     """One bar. ``ticks`` is its real length; ``partial`` is set for a pickup and for a bar a repeat cuts short.
 
     ``voices`` holds one tuple of events for each voice (one or two); each fills the bar exactly. ``meter`` is in force;
-    ``tempo`` is given only where it is set or changes. ``tempo_change`` is one of TEMPO_CHANGES' keys ("rit" …), ``signs`` are keys
+    ``tempo`` is given only where it is set or changes, ``scale`` only where it is another than before, and never on a section's first bar.
+    ``tempo_change`` is one of TEMPO_CHANGES' keys ("rit" …), ``signs`` are keys
     of SIGNS, ``rehearsal`` is the text of a rehearsal mark of its own, ``new_line`` a hint that a new line of music begins with this bar.
     """
 
@@ -81,6 +82,7 @@ class Bar:
     left: BarLine = PLAIN_LINE
     right: BarLine = PLAIN_LINE
     tempo: Tempo | None = None
+    scale: Scale | None = None
     partial: bool = False
     tempo_change: str | None = None
     signs: tuple[str, ...] = ()
@@ -113,7 +115,8 @@ class Section:
 
     ``title`` is the block's name, followed by its key when the study is written in several. ``text`` holds teaching notes, a line each.
     ``partial_capo`` is a fret and the strings a capo lies on that not all strings are under: words only, it changes no pitch.
-    ``fretting`` has for each fret of the neck the half steps above the open string, without capo; it is empty where every fret gives one.
+    ``scale`` is the one in force where the section begins. ``fretting`` has for each fret of the neck the half steps above the open string,
+    to a hundredth and without capo; it is empty where every fret gives one.
     ``backing`` holds the second parts, at most one of a kind. ``click``: beats are to be clicked where the section is played;
     ``count_in`` is how many bars of clicks come before it.
     """
@@ -123,7 +126,7 @@ class Section:
     capo: int
     bars: tuple[Bar, ...]
     partial_capo: tuple[int, tuple[int, ...]] | None = None
-    fretting: tuple[int, ...] = ()
+    fretting: tuple[float, ...] = ()
     scale: Scale | None = None
     swing: Swing | None = None
     text: tuple[str, ...] = ()
@@ -131,6 +134,12 @@ class Section:
     click: bool = False
     count_in: int = 0
     span: Span = NOWHERE
+
+    def half_steps(self, string: int, low: int, high: int) -> float:
+        """Half steps from one fret of a string up to another, both counted from the capo; before its own nut a string is open."""
+        nut = self.tuning.nut(string)
+        below, above = (half_steps(self.fretting, self.capo + max(fret, nut)) for fret in (low, high))
+        return round(above - below, 2)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,6 +7,16 @@ from dataclasses import dataclass
 from tabforge.model.pitch import Pitch
 
 
+def half_steps(fretting: tuple[float, ...], fret: int) -> float:
+    """Half steps from the nut to a fret that is counted from the nut.
+
+    ``fretting`` has them for each fret and is empty where every fret gives one more; beyond its last fret every fret is one half step.
+    """
+    if not fretting or fret <= 0:
+        return fret
+    return fretting[fret - 1] if fret <= len(fretting) else fretting[-1] + fret - len(fretting)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tuning:
     """Open strings. ``strings[0]`` is string 1 as the trade counts: the one nearest the floor, on a guitar the highest.
@@ -39,7 +49,8 @@ class Instrument:
     """A fretted instrument. ``clef_octave`` is MusicXML's clef-octave-change; ``program`` a General MIDI program, 1 to 128.
 
     ``scale_length`` is the vibrating string's length in millimetres; ``frets`` the number of frets, and so the highest one.
-    ``fretting`` has for each fret the half steps that it gives above the open string; it is empty where each fret gives one more.
+    ``fretting`` has for each fret the half steps that it gives above the open string, to a hundredth; it is empty where each fret gives one
+    more.
     ``note`` is what a writer should know of how the instrument is written.
     """
 
@@ -52,5 +63,5 @@ class Instrument:
     clef_line: int
     clef_octave: int
     program: int
-    fretting: tuple[int, ...] = ()
+    fretting: tuple[float, ...] = ()
     note: str = ""

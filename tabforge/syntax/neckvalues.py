@@ -24,6 +24,7 @@ FINGERINGS: Final = ("show", "hide")
 
 _PITCH: Final = re.compile(PITCH_TEXT)
 _CLASS: Final = re.compile(PITCH_CLASS_TEXT)
+_STEPS: Final = re.compile(r"[0-9]{1,2}(?:\.[0-9]{1,2})?")
 
 
 def tuning(field: Field) -> str | list[str] | None:
@@ -117,12 +118,12 @@ def fingering(field: Field) -> str | None:
     return None
 
 
-def fretting(field: Field) -> str | list[int] | None:
+def fretting(field: Field) -> str | list[float] | None:
     """The half steps of every fret, or a name for them."""
     if field.text in FRETTINGS:
         return field.text
     parts = field.parts()
-    steps = [whole(part.text.strip(",;")) for part in parts]
+    steps = [_half_steps(part.text) for part in parts]
     if steps[0] is None:
         field.unlike("a fretting", suggestion=nearest(field.text[:MAX_PHRASE], FRETTINGS))
         return None
@@ -131,11 +132,25 @@ def fretting(field: Field) -> str | list[int] | None:
         return None
     good = []
     for part, step in zip(parts, steps, strict=True):
-        if step is None or not part.text.isdecimal() or not 1 <= step <= HIGHEST:
-            near = str(step) if step is not None and 1 <= step <= HIGHEST else None
-            field.unlike("a number of half steps", part, near, expected=f"from 1 to {HIGHEST}, each more than the one before")
+        if step is None or not _STEPS.fullmatch(part.text) or not 0 < step <= HIGHEST:
+            near = f"{step:g}" if step is not None and 0 < step <= HIGHEST else None
+            field.unlike(
+                "a number of half steps",
+                part,
+                near,
+                expected=f"a number up to {HIGHEST}, with two decimals at most, each more than the one before",
+            )
             return None
         good.append(step)
     for index, part in enumerate(parts):
         field.note(index, part)
     return good
+
+
+def _half_steps(text: str) -> float | None:
+    """A number of half steps with at most two decimals, whatever sign stands before them; None for anything else."""
+    bare = text.strip(",;").replace(",", ".")
+    if not _STEPS.fullmatch(bare):
+        return None
+    number = float(bare)
+    return int(number) if number.is_integer() else number

@@ -12,7 +12,7 @@ from tabforge.model.values import VALUES
 from tabforge.syntax.field import plain_signs
 from tabforge.syntax.grammar import METER_TEXT
 
-_NOTE: Final = re.compile(r"([a-hA-H])(is|es|s|##|#|bb|b|x)?(-?[0-9])?((?:@.*)?)")
+_NOTE: Final = re.compile(r"([a-hA-H])(is|es|s|##|#|bb|b|x)?(-?[0-9])?((?:[+-][0-9]{1,2})?(?:@.*)?)")
 _ALTERED: Final = {"is": "#", "es": "b", "s": "b", "x": "##"}
 _DEGREE: Final = re.compile(r"([_^]*)([1-9][0-9]?)(##|#|bb|b|n)((?:@.*)?)")
 _METER: Final = re.compile(r"([0-9+]+)\s*[:/\\,.-]?\s*([0-9]+)")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 
-def frets_in_words(fretting: tuple[int, ...]) -> str:
+def frets_in_words(fretting: tuple[float, ...]) -> str:
     """A section's fretting as a line of words."""
     if not fretting:
         return "Frets: a half step each"

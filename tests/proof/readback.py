@@ -52,7 +52,8 @@ def _sound(event: Event, divisions: int, tab: bool) -> Sound:
 
 
 def _tone(note: Note, tab: bool) -> Tone:
-    return Tone(str(note.pitch), _TIES[note.tied_in, note.tied_out], (note.string, note.fret) if tab else None)
+    pitch = note.pitch
+    return Tone(spelled(pitch.step, pitch.alter + pitch.cents / 100, pitch.octave), _TIES[note.tied_in, note.tied_out], (note.string, note.fret) if tab else None)
 
 
 def found(part: Any, *, tab: bool) -> Iterator[tuple[Fraction, list[list[Sound]]]]:
@@ -91,8 +92,15 @@ def _heard(element: Any, tab: bool) -> Sound:
 
 
 def _name(pitch: Any) -> str:
-    alter = int(pitch.alter)
-    return f"{pitch.step}{'#' * alter if alter > 0 else 'b' * -alter}{pitch.octave}"
+    # music21 keeps a quarter tone in its accidental and other cents in a microtone beside it.
+    return spelled(pitch.step, pitch.alter, pitch.octave)
+
+
+def spelled(step: str, alter: float, octave: int) -> str:
+    """A pitch as this module compares it: what it sounds beside its letter, in half steps to a hundredth."""
+    whole = round(alter)
+    sign = "#" * whole if whole > 0 else "b" * -whole
+    return f"{step}{sign}{octave}" if abs(alter - whole) < 0.005 else f"{step}{alter:+.2f} {octave}"
 
 
 def _tie(note: Any) -> str:

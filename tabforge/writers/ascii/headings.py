@@ -22,7 +22,7 @@ class InForce:
         self.tuning: Tuning | None = None
         self.capo = 0
         self.partial_capo: tuple[int, tuple[int, ...]] | None = None
-        self.fretting: tuple[int, ...] = ()
+        self.fretting: tuple[float, ...] = ()
         self.meter: Meter | None = None
         self.tempo: Tempo | None = None
         self.swing: Swing | None = None

@@ -12,19 +12,35 @@ from functools import cache
 from heapq import merge
 from typing import Final
 
-from tabforge.model.events import Event
-from tabforge.model.pitch import STEPS
+from tabforge.model.events import Event, Note
+from tabforge.model.pitch import STEPS, Pitch
 
-SIGNS: Final[dict[int, str]] = {
+SIGNS: Final[dict[float, str]] = {
     -3: "triple-flat",
+    -2.5: "flat-flat-down",
     -2: "flat-flat",
+    -1.5: "three-quarters-flat",
     -1: "flat",
+    -0.5: "quarter-flat",
     0: "natural",
+    0.5: "quarter-sharp",
     1: "sharp",
+    1.5: "three-quarters-sharp",
     2: "double-sharp",
+    2.5: "double-sharp-up",
     3: "triple-sharp",
 }
-"""MusicXML 4.0 ``accidental-value`` of an alteration in semitones."""
+"""MusicXML 4.0 ``accidental-value`` of an alteration in semitones; those of two and a half have an arrow for their quarter tone."""
+
+QUARTER: Final = 40
+"""Cents beside a name from which a note shows a quarter tone: it is then ten cents at most from one. Below, it shows its name's sign."""
+
+
+def shown_alter(pitch: Pitch) -> float:
+    """The alteration that a pitch's sign shows, in semitones."""
+    alter, cents = pitch.alter, pitch.cents
+    beside = alter + (0.5 if cents >= QUARTER else -0.5 if cents <= -QUARTER else 0)
+    return beside if beside in SIGNS else alter
 
 _SHARPS: Final = "FCGDAEB"
 
@@ -45,9 +61,13 @@ class Accidentals:
 
     def __init__(self, fifths: int) -> None:
         self._key = signature(fifths)
-        self._in_force: dict[int, int] = {}
-        self._settled: dict[int, int] = {}
-        self._before: dict[int, int] = {}
+        self._in_force: dict[int, float] = {}
+        self._settled: dict[int, float] = {}
+        self._before: dict[int, float] = {}
+
+    def change(self, fifths: int) -> None:
+        """Another key signature from the next bar on."""
+        self._key = signature(fifths)
 
     def bar(self, voices: Sequence[Sequence[Event]]) -> list[list[str]]:
         """For each voice the ``accidental`` element, or nothing, of every note, in the order of its events and their notes."""
@@ -60,9 +80,13 @@ class Accidentals:
             put = found[index].append
             for note in event.notes:
                 pitch = note.pitch
-                step, alter = pitch.step, pitch.alter
+                step = pitch.step
+                alter = pitch.alter
                 place = pitch.octave * 7 + _PLACES[step]
-                if settled.get(place) == alter:
+                if pitch.cents:
+                    put(self._between(note, place))
+                    quiet = False
+                elif settled.get(place) == alter:
                     put("")
                 elif quiet and alter == key[step]:
                     # Nothing in this bar or the one before speaks against the signature.
@@ -78,13 +102,22 @@ class Accidentals:
                     quiet = False
         return found
 
-    def _tied(self, place: int, alter: int) -> str:
+    def _between(self, note: Note, place: int) -> str:
+        """A note between the half steps shows its sign by the same rule, and where it shows none its cents need one that is not seen."""
+        alter = shown_alter(note.pitch)
+        if note.tied_in:
+            return self._tied(place, alter) or unseen(note.pitch)
+        dead = any(mark.technique.name == "dead note" for mark in note.marks)
+        shown = "" if dead or self._settled.get(place) == alter else self._show(place, note.pitch.step, alter)
+        return shown or unseen(note.pitch)
+
+    def _tied(self, place: int, alter: float) -> str:
         """A tied note shows nothing; it is remembered, for the next note in its place may need a reminder."""
         if place not in self._in_force:
             self._before[place] = alter
         return ""
 
-    def _show(self, place: int, step: str, alter: int) -> str:
+    def _show(self, place: int, step: str, alter: float) -> str:
         octaves = [other for other in self._in_force if other != place and (other - place) % 7 == 0]
         shown = ""
         if self._in_force.get(place, self._key[step]) != alter:
@@ -97,6 +130,17 @@ class Accidentals:
             shown = _REMINDER[alter]
         self._settled[place] = alter
         return shown
+
+
+_UNSEEN: Final = "<accidental>other</accidental>"
+
+
+def unseen(pitch: Pitch) -> str:
+    """An ``accidental`` that draws nothing (the standard's ``other``, without a glyph), for a pitch whose cents are no quarter tone.
+
+    A reader that knows quarter tones alone refuses other decimals of ``alter`` beside no accidental (music21 9 does).
+    """
+    return _UNSEEN if pitch.cents and (abs(pitch.cents) != 50 or abs(pitch.alter) > 1) else ""
 
 
 _PLACES: Final = {step: index for index, step in enumerate(STEPS)}

@@ -41,7 +41,7 @@ class SectionDirections:
         self._strings = instrument.tuning.strings
         self._capo = 0
         self._partial: tuple[int, tuple[int, ...]] | None = None
-        self._fretting: tuple[int, ...] = ()
+        self._fretting: tuple[float, ...] = ()
         self._swing: Swing | None = None
 
     def write(self, section: Section) -> str:
