@@ -15,11 +15,17 @@ from tabforge.fretboard.harmonics import harmonic
 from tabforge.limits import MAX_FRET
 from tabforge.model.events import NOTHING_ATTACHED, Attached, Event, Note
 from tabforge.model.pitch import Pitch
+from tabforge.model.score import Scale
 from tabforge.model.techniques import BY_NAME, Mark, Role, with_role
 
 
-def events_of(strokes: Sequence[Stroke], bars: int, frame: Frame, report: Report) -> list[tuple[Event, ...]]:
-    """The events of one voice, bar by bar. Every stroke has its places and marks."""
+def events_of(
+    strokes: Sequence[Stroke], bars: int, frame: Frame, report: Report, scales: Sequence[Scale | None] = ()
+) -> list[tuple[Event, ...]]:
+    """The events of one voice, bar by bar. Every stroke has its places and marks.
+
+    ``scales``: the scale in force in each bar, if it changes; else it is the frame's.
+    """
     found: list[list[Event]] = [[] for _ in range(bars)]
     notes: tuple[Note, ...] = ()
     last = len(strokes) - 1
@@ -49,7 +55,7 @@ def events_of(strokes: Sequence[Stroke], bars: int, frame: Frame, report: Report
                 )  # fmt: skip
                 continue
         if wants is not None:
-            notes = _notes(stroke, frame, report)
+            notes = _notes(stroke, replace(frame, scale=scales[stroke.bar]) if scales else frame, report)
         into.extend(_tied_events(stroke, notes, wants is None, tied, ahead if not tied else None))
     return [tuple(events) for events in found]
 
@@ -100,10 +106,11 @@ def _sounding(pitch: Pitch, string: int, fret: int, stroke: Stroke, frame: Frame
             stopped, frets = fret, int(mark.amount or 12)
         else:
             continue
-        neck, base = frame.neck, frame.neck.midi_at(string, stopped)
-        sounds = harmonic(neck.midi_at(string, stopped + frets) - base)
+        neck = frame.neck
+        base, cents = neck.sound_at(string, stopped)
+        sounds = harmonic(neck.rise(string, stopped, stopped + frets))
         if sounds is None:
-            over = [up for up in range(1, MAX_FRET + 1) if harmonic(neck.midi_at(string, stopped + up) - base) is not None]
+            over = [up for up in range(1, MAX_FRET + 1) if harmonic(neck.rise(string, stopped, stopped + up)) is not None]
             at, span = mark_place(stroke, report)
             report.add(
                 music.NO_NODE,
@@ -113,7 +120,7 @@ def _sounding(pitch: Pitch, string: int, fret: int, stroke: Stroke, frame: Frame
                 expected="a fret over a node: " + ", ".join(map(str, over)),
             )
             return pitch
-        return spelled_in(base + sounds, frame)
+        return spelled_in(base + sounds, frame, cents)
     return pitch
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from tabforge.compile.cells import Cells, cells
@@ -13,6 +13,7 @@ from tabforge.compile.sounding import REST, Problem, Resolver, Sound
 from tabforge.diagnostics import Code
 from tabforge.diagnostics.catalogue import music
 from tabforge.model.harmony import ChordSymbol
+from tabforge.model.score import Scale
 from tabforge.source import Span
 from tabforge.syntax.document import System, Voice
 from tabforge.syntax.grammar import POISON, SOUNDING
@@ -25,7 +26,7 @@ SIDE_ROWS = ("marks", "dynamics", "fingers", "picks", "words", "chords")
 class VoiceBar:
     """One bar of one voice as columns. ``sides`` holds the rows beside the sounding one that say something in this bar.
 
-    ``spans`` has the place of each column's sounding cell. ``poisoned``: something in it was reported, so its length says nothing.
+    ``scale`` is the one in force, None for the block's own. ``spans`` has the place of each column's sounding cell. ``poisoned``: something in it was reported, so its length says nothing.
     """
 
     rhythm: RhythmBar
@@ -36,6 +37,7 @@ class VoiceBar:
     rhythm_at: Pointer
     poisoned: bool = False
     chords: tuple[ChordSymbol | None, ...] = ()
+    scale: Scale | None = None
 
     @classmethod
     def silent(cls) -> VoiceBar:
@@ -52,9 +54,13 @@ class VoiceReader:
     rhythm: tuple[Sequence[str], Pointer] | None = None
     before: dict[str, tuple[str, Pointer]] = field(default_factory=dict)
     string_before: int | None = None
+    scale: Scale | None = None
+    resolvers: dict[Scale, Resolver] = field(default_factory=dict)
 
-    def read(self, system: Voice | System, at: Pointer, count: int | None = None) -> list[VoiceBar]:
-        """The bars of one system. ``count`` is how many the first voice has, for the second."""
+    def read(self, system: Voice | System, at: Pointer, scales: Sequence[Scale | None] = (), count: int | None = None) -> list[VoiceBar]:
+        """The bars of one system. ``scales``: those that come into force with its bars. ``count`` is how many bars the first voice has, for
+        the second.
+        """
         kinds = [word for word in SOUNDING if word in system]
         if not kinds:
             self.report.add(music.NOTHING_SOUNDS, "this system has no row of degrees, frets or notes", at)
@@ -72,7 +78,23 @@ class VoiceReader:
             headline = f"the second voice has {_bars(len(row))} here, the first has {_bars(count)}"
             self.report.add(music.VOICES_DIFFER, headline, (*at, kind))
         self._check_lengths(system, len(row), at, kind)
-        return [self._bar(system, at, kind, index, text) for index, text in enumerate(row) if not self.report.exhausted]
+        found = []
+        for index, text in enumerate(row):
+            if self.report.exhausted:
+                break
+            scale = scales[index] if index < len(scales) else None
+            if scale is not None:
+                self._change(scale)
+            found.append(self._bar(system, at, kind, index, text))
+        return found
+
+    def _change(self, scale: Scale) -> None:
+        """Another scale from here on. What was read under it before is remembered."""
+        string = self.resolver.string
+        if scale not in self.resolvers:
+            self.resolvers[scale] = Resolver(replace(self.resolver.frame, scale=scale))
+        self.scale, self.resolver = scale, self.resolvers[scale]
+        self.resolver.string = string
 
     def _check_lengths(self, system: Voice | System, count: int, at: Pointer, kind: str) -> None:
         for word in ("rhythm", *SIDE_ROWS):
@@ -95,7 +117,7 @@ class VoiceReader:
             self.resolver.string = self.string_before
         self.string_before = self.resolver.string
         found = cells(text)
-        bar = VoiceBar(rhythm_bar(rhythm_text), [], [], {}, sound_at, rhythm_at)
+        bar = VoiceBar(rhythm_bar(rhythm_text), [], [], {}, sound_at, rhythm_at, scale=self.scale)
         if found.trouble or bar.rhythm.troubles:
             self._troubles(bar, found)
         self._sound(bar, kind, found)

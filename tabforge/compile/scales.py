@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Sequence
+
 from tabforge.compile.report import Report
 from tabforge.diagnostics import nearest
 from tabforge.diagnostics.catalogue import music
@@ -9,6 +12,7 @@ from tabforge.fretboard.neck import Neck
 from tabforge.model.pitch import Pitch, parse_pitch, parse_pitch_class
 from tabforge.model.score import Scale
 from tabforge.syntax.document import ScaleSetting
+from tabforge.syntax.grammar import ROOT_TEXT
 from tabforge.syntax.origins import Pointer
 from tabforge.theory.intervals import Interval, transpose
 from tabforge.theory.scales import (
@@ -68,6 +72,22 @@ def scale_in_force(given: ScaleSetting, neck: Neck, move: Interval | None, at: P
     if scale is None:
         report.add(music.BAD_SCALE, "these steps do not make a scale", at, expected=help_, help=_sum_of(given))
     return scale or named_scale(root, "major")
+
+
+def key_changes(row: Sequence[str], neck: Neck, move: Interval | None, at: Pointer, report: Report) -> list[Scale | None]:
+    """The scale that each cell of a key row puts in force, None for a cell that changes nothing."""
+    found: list[Scale | None] = []
+    for index, cell in enumerate(row):
+        root, hyphen, name = _parted(cell)
+        given: ScaleSetting = {"root": root, "name": name.replace("-", " ")}
+        found.append(scale_in_force(given, neck, move, (*at, index), report) if hyphen else None)
+    return found
+
+
+def _parted(cell: str) -> tuple[str, str, str]:
+    """A cell such as ``C-1-major`` at the hyphen behind its root."""
+    found = re.match(ROOT_TEXT, cell)
+    return (found[0], "-", cell[found.end() + 1 :]) if found else ("", "", "")
 
 
 def _sum_of(given: ScaleSetting) -> str | None:

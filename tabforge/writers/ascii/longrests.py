@@ -42,4 +42,4 @@ def _ends_plainly(bar: Bar) -> bool:
 
 def _begins_plainly(bar: Bar, before: Bar) -> bool:
     plain = bar.left == PLAIN_LINE and bar.meter == before.meter and AT_START.isdisjoint(bar.signs)
-    return plain and not (bar.tempo or bar.tempo_change or bar.rehearsal or bar.new_line)
+    return plain and not (bar.tempo or bar.tempo_change or bar.scale or bar.rehearsal or bar.new_line)

@@ -22,7 +22,7 @@ class VoiceRows(NamedTuple):
 WAY: Final = 0
 """Rehearsal marks and signs of the way through the piece, at the start and at the end of a bar."""
 DIRECTIONS: Final = 1
-"""Meter, tempo and its changes at the start of a bar, the repeat count at its end."""
+"""Key, meter, tempo and its changes at the start of a bar, the repeat count at its end."""
 ENDINGS: Final = 2
 CHORDS: Final = 3
 STRINGS: Final = 20

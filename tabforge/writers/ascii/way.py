@@ -1,4 +1,4 @@
-"""What stands over whole bars: rehearsal marks, the signs of the way, meter and tempo with its changes, repeat counts."""
+"""What stands over whole bars: rehearsal marks, the signs of the way, key, meter and tempo with its changes, repeat counts."""
 
 from __future__ import annotations
 
@@ -36,9 +36,11 @@ def over(bars: tuple[Bar, ...], count: str, known: InForce, widest: int, context
         change = TEMPO_CHANGES[first.tempo_change]
         context.used.add(f"tempo {first.tempo_change}")
         known.tempo = None
-    start = " ".join(filter(None, (meter, tempo, change)))
+    scale = first.scale
+    key = context.words(f"{scale.root.pitch_class} {scale.name}", "the scale", first.span) if scale is not None else ""
+    start = " ".join(filter(None, (key, meter, tempo, change)))
     if start or count:
-        found[DIRECTIONS] = _fitted(start, count, "tempo", widest, first.span, context)
+        found[DIRECTIONS] = _fitted(start, count, "key or tempo" if key else "tempo", widest, first.span, context)
     return found
 
 

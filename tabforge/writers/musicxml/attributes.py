@@ -43,12 +43,19 @@ def _tonic(fifths: int) -> tuple[str, int]:
     return "FCGDAEB"[(fifths + 1) % 7], (fifths + 1) // 7
 
 
-def key(scale: Scale | None, *, exact: bool) -> str:
-    """The ``key`` element of a section; no scale is no sharps and flats."""
+def key(scale: Scale | None, *, exact: bool, before: Scale | None = None) -> str:
+    """The ``key`` element of a scale; no scale is no sharps and flats.
+
+    ``before`` is the scale that a change within a section puts an end to: where fewer signs of its kind are left, or others come, those that
+    go are cancelled by naturals (common practice, no source). To a signature without signs the standard has readers do so of themselves.
+    """
     if scale is None:
         return "<key><fifths>0</fifths></key>"
-    mode = _mode(scale, exact)
-    return f"<key><fifths>{scale.fifths}</fifths>{f'<mode>{mode}</mode>' if mode else ''}</key>"
+    mode, fifths = _mode(scale, exact), scale.fifths
+    old = before.fifths if before is not None else 0
+    going = fifths and (old > 0 > fifths or old < 0 < fifths or abs(fifths) < abs(old))
+    cancel = f"<cancel>{old}</cancel>" if going else ""
+    return f"<key>{cancel}<fifths>{fifths}</fifths>{f'<mode>{mode}</mode>' if mode else ''}</key>"
 
 
 def time(meter: Meter) -> str:
@@ -102,25 +109,32 @@ class AttributesWriter:
         self._exact = exact
         self._last: dict[str, str] = {}
         self._seen: tuple[Section, Meter] | None = None
+        self._scale: Scale | None = None
 
-    def write(self, section: Section, meter: Meter, rests: int = 0) -> str:
+    def write(self, section: Section, meter: Meter, rests: int = 0, scale: Scale | None = None) -> str:
         """The element for a bar in that section and meter, or nothing where all is as before.
 
-        ``rests``: so many bars from here on are shown as one rest, on every staff; 0 for none.
+        ``rests``: so many bars from here on are shown as one rest, on every staff; 0 for none. ``scale``: the one that comes into force.
         """
         style = f"<measure-style><multiple-rest>{rests}</multiple-rest></measure-style>" if rests else ""
-        if self._seen is not None and self._seen[0] is section and self._seen[1] == meter:
+        within = self._seen is not None and self._seen[0] is section
+        if within and scale is None and self._seen is not None and self._seen[1] == meter:
             return f"<attributes>{style}</attributes>\n" if style else ""
         self._seen = section, meter
+        before = self._scale if within else None
+        self._scale = scale or (before if within else section.scale)
         strings = len(section.tuning)
         wanted = {
             "divisions": f"<divisions>{self._divisions}</divisions>",
-            "key": key(section.scale, exact=self._exact),
+            "key": key(self._scale, exact=self._exact),
             "time": time(meter),
             "staves": f"<staves>{len(self._part)}</staves>" if len(self._part) > 1 else "",
             **{f"clef {layer}": clef(layer, self._instrument, strings) for layer in self._part},
             **{f"details {layer}": staff_details(layer, section) for layer in self._part},
         }
-        changed = "".join(text for name, text in wanted.items() if self._last.get(name) != text) + style
+        changes = {name: text for name, text in wanted.items() if self._last.get(name) != text}
+        if "key" in changes:
+            changes["key"] = key(self._scale, exact=self._exact, before=before)
+        changed = "".join(changes.values()) + style
         self._last = wanted
         return f"<attributes>{changed}</attributes>\n" if changed else ""

@@ -31,7 +31,9 @@ class _LayerWriter:
         if place.first:
             scale = place.section.scale
             self._accidentals = Accidentals(scale.fifths if scale else 0)
-            self._notes.begin()
+            self._notes.begin(place.section)
+        elif bar.scale is not None:
+            self._accidentals.change(bar.scale.fifths)
         signs: list[list[str]] = [[]] * len(bar.voices) if layer.tab else self._accidentals.bar(bar.voices)
         two = len(bar.voices) > 1
         ahead = place.following.voices if place.following is not None else ()
@@ -74,7 +76,7 @@ class PartWriter:
             out.append('<print new-system="yes"/>\n')
         self._begun = True
         out.append(barline(bar.left, "left"))
-        out.append(self._attributes.write(section, bar.meter, place.rests))
+        out.append(self._attributes.write(section, bar.meter, place.rests, bar.scale))
         if self._leads:
             self._above(out, place)
         for index, layer in enumerate(self._layers):

@@ -31,7 +31,8 @@ def head(score: Score, parts: tuple[Part, ...]) -> str:
 def _fields(score: Score) -> str:
     """Miscellaneous fields: the scales by name, and all teaching text, also of sections without a bar to stand above."""
     fields = []
-    scales = dict.fromkeys(f"{section.scale.root.pitch_class} {section.scale.name}" for section in score.sections if section.scale)
+    found = (scale for section in score.sections for scale in (section.scale, *(bar.scale for bar in section.bars)) if scale)
+    scales = dict.fromkeys(f"{scale.root.pitch_class} {scale.name}" for scale in found)
     if scales:
         fields.append(("scale", "; ".join(scales)))
     if score.text:

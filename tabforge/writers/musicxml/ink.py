@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import Final
 
 from tabforge.model.events import Event, Note
+from tabforge.model.score import Section
 from tabforge.model.techniques import Mark, Role
 from tabforge.writers.loss import Loss
 from tabforge.writers.musicxml.layers import Layer
@@ -17,7 +18,7 @@ from tabforge.writers.musicxml.text import escape
 class Ink:
     """Gathers the signs of one event on one layer. ``turn`` begins the next note of it.
 
-    ``previous`` and ``following`` are the events around it in its voice. ``before`` and ``after`` are directions around the event. The
+    ``section`` is its section, ``previous`` and ``following`` are the events around it in its voice. ``before`` and ``after`` are directions around the event. The
     rest belongs to the note whose turn it is: ``cross`` and ``parentheses`` of its head, ``tied`` and ``lines`` (slurs, slides),
     ``ornaments``, ``technical``, ``articulations``, ``others`` (fermata, arpeggio), ``play``.
     """
@@ -40,6 +41,7 @@ class Ink:
         "parentheses",
         "play",
         "previous",
+        "section",
         "technical",
         "tied",
         "upper",
@@ -49,6 +51,7 @@ class Ink:
     def __init__(
         self,
         layer: Layer,
+        section: Section,
         voice: int,
         event: Event,
         previous: Event | None,
@@ -57,7 +60,7 @@ class Ink:
         losses: list[Loss],
     ) -> None:
         self.layer, self.voice, self.event, self.numbers, self.losses = layer, voice, event, numbers, losses
-        self.previous, self.following = previous, following
+        self.section, self.previous, self.following = section, previous, following
         self.upper = voice == layer.first_voice
         self.before = self.after = ""
         self.turn(None, True)

@@ -12,7 +12,9 @@ from typing import Final
 from tabforge.model.events import NOTHING_ATTACHED, Event, Word
 from tabforge.model.harmony import ChordSymbol
 from tabforge.model.pitch import Pitch
+from tabforge.model.score import Section
 from tabforge.writers.loss import Loss
+from tabforge.writers.musicxml.accidentals import unseen
 from tabforge.writers.musicxml.harmony import harmony
 from tabforge.writers.musicxml.ink import Ink
 from tabforge.writers.musicxml.layers import Layer
@@ -26,8 +28,9 @@ _CLOSE = "</note>\n"
 
 
 def pitch_element(pitch: Pitch) -> str:
-    """The ``pitch`` element of a sounding pitch."""
-    alter = f"<alter>{pitch.alter}</alter>" if pitch.alter else ""
+    """The ``pitch`` element of a sounding pitch; cents are decimals of its ``alter``."""
+    steps = f"{pitch.alter + pitch.cents / 100:g}" if pitch.cents else pitch.alter
+    alter = f"<alter>{steps}</alter>" if steps else ""
     return f"<pitch><step>{pitch.step}</step>{alter}<octave>{pitch.octave}</octave></pitch>"
 
 
@@ -49,18 +52,21 @@ def _fingers(finger: str | None, pluck: str | None) -> str:
 class NoteWriter:
     """Writes voices of one layer; what lasts over bar lines (lines, hyphens) is kept here."""
 
+    _section: Section
+
     def __init__(self, layer: Layer, numbers: Numbers, losses: list[Loss]) -> None:
         self._layer = layer
         self._numbers = numbers
         self._losses = losses
         self._within_word: dict[int, bool] = {}
         self._previous: dict[int, Event] = {}
-        self._pitches: dict[tuple[str, int, int], str] = {}
+        self._pitches: dict[tuple[str, int, int, int], str] = {}
         self._places: dict[tuple[int, int], str] = {}
 
-    def begin(self) -> None:
-        """Begin a section: nothing reaches over from the one before."""
+    def begin(self, section: Section) -> None:
+        """Begin a section, before its first bar: nothing reaches over from the one before."""
         self._previous.clear()
+        self._section = section
 
     def write(
         self,
@@ -85,16 +91,18 @@ class NoteWriter:
             if marks and silent and all(mark.technique.name in TAB_HAS_NOTHING for mark in marks):
                 marks = ()
             if marks or len(notes) > 1 or not (silent or event.attached is NOTHING_ATTACHED):
-                self._full(out, Ink(self._layer, voice, event, previous, ahead, self._numbers, self._losses), frame, signs, at)
+                self._full(out, self._ink(voice, event, previous, ahead), frame, signs, at)
             elif notes:
                 note = notes[0]
                 pitch = note.pitch
-                key = (pitch.step, pitch.alter, pitch.octave)
+                key = (pitch.step, pitch.alter, pitch.octave, pitch.cents)
                 element = pitches.get(key)
                 if element is None:
                     element = pitches[key] = pitch_element(pitch)
                 if note.marks or note.tied_in or note.tied_out or not (silent or (note.finger is None and note.pluck is None)):
-                    self._full(out, Ink(self._layer, voice, event, previous, ahead, self._numbers, self._losses), frame, signs, at)
+                    self._full(out, self._ink(voice, event, previous, ahead), frame, signs, at)
+                elif tab and pitch.cents:
+                    self._full(out, self._ink(voice, event, previous, ahead), frame, signs, at)
                 elif tab:
                     place = (note.string, note.fret)
                     technical = places.get(place)
@@ -107,6 +115,9 @@ class NoteWriter:
                 out.append(f"{frame.rest}{_wrapped(frame.tuplets)}{_CLOSE}")
             at += len(notes)
             previous = event
+
+    def _ink(self, voice: int, event: Event, previous: Event | None, following: Event | None) -> Ink:
+        return Ink(self._layer, self._section, voice, event, previous, following, self._numbers, self._losses)
 
     def _full(self, out: list[str], ink: Ink, frame: Frame, signs: Sequence[str], at: int) -> None:
         """An event with marks, ties, fingers, words or several notes. ``at``: the place of its first note in ``signs``."""
@@ -150,7 +161,7 @@ class NoteWriter:
                 notations = ink.tied + tuplets + (f"<technical>{technical}</technical>" if technical else "")
                 notations = f"<notations>{notations}</notations>" if notations else ""
             body.append(
-                f"{opening}{self._pitch(note.pitch)}{frame.timing}{ties}{frame.kind}{'' if tab else signs[at]}{frame.shape}"
+                f"{opening}{self._pitch(note.pitch)}{frame.timing}{ties}{frame.kind}{unseen(note.pitch) if tab else signs[at]}{frame.shape}"
                 f"{head}{foot}{notations}{lyric}{play}{_CLOSE}"
             )
             at += 1
@@ -170,7 +181,7 @@ class NoteWriter:
         return harmony(symbol, self._layer.staff_element)
 
     def _pitch(self, pitch: Pitch) -> str:
-        key = (pitch.step, pitch.alter, pitch.octave)
+        key = (pitch.step, pitch.alter, pitch.octave, pitch.cents)
         known = self._pitches.get(key)
         if known is None:
             known = self._pitches[key] = pitch_element(pitch)

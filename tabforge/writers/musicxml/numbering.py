@@ -91,7 +91,7 @@ def _silent(bar: Bar) -> bool:
 
 def _opens(bar: Bar, before: Bar) -> bool:
     """Whether something that must be seen stands at the beginning of a bar."""
-    given = bar.tempo or bar.tempo_change or bar.rehearsal or bar.new_line
+    given = bar.tempo or bar.tempo_change or bar.scale or bar.rehearsal or bar.new_line
     return bool(given) or begins_bar(bar) or bar.left != PLAIN_LINE or bar.meter != before.meter
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import Final
 
 from tabforge.model.techniques import Mark
 from tabforge.writers.musicxml.extents import has_technique, row
@@ -76,14 +77,20 @@ def tap(hand: str, letters: str) -> Handler:
     return write
 
 
+_BETWEEN_HALF_AND_WHOLE: Final = 1.5
+"""Half steps from which a trill is nearer to a whole step."""
+
+
 def trill(ink: Ink, mark: Mark) -> None:
     """Notation has the sign; TAB, where the hand looks, the fret to alternate with. The standard knows half and whole steps only."""
-    frets = int(mark.amount or 0)
-    if ink.layer.plays:
-        step = "half" if frets == 1 else "whole"
+    frets, note = int(mark.amount or 0), ink.note
+    if ink.layer.plays and note is not None:
+        steps = ink.section.half_steps(note.string, note.fret, note.fret + frets)
+        step = "half" if steps < _BETWEEN_HALF_AND_WHOLE else "whole"
         ink.ornaments += f'<trill-mark trill-step="{step}"/>'
-        if frets > 2:
-            ink.lose(f"trill of {frets} frets", "written as a trill of a whole step, with its fret in words")
+        if steps not in (1, 2):
+            of = f"{frets} fret{'s' * (frets > 1)}" + (f", {steps:g} half steps" if steps != frets else "")
+            ink.lose(f"trill of {of}", f"written as a trill of a {step} step, with its fret in words")
     if ink.layer.fingers_strings and ink.note is not None:
         ink.say(f"tr ({ink.note.fret + frets})")
 
