@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from math import ceil
 from typing import TYPE_CHECKING, Final
 
 from tabforge.performance.model import Click, Sound
@@ -44,7 +45,7 @@ class Strings:
         count = int(seconds * RATE) + 1
         kept = self._kept.get(key)
         if kept is None or len(kept) < count:
-            made = pluck(hz, float(int(seconds) + 1), timbre, seed)
+            made = pluck(hz, ceil(4 * count / RATE) / 4 + 1 / RATE, timbre, seed)  # some longer, for the next that lasts a little longer
             if kept is None or len(made) > len(kept):
                 self._bytes += made.nbytes - (0 if kept is None else kept.nbytes)
                 kept = self._kept[key] = made

@@ -135,12 +135,15 @@ def _shape(hz: float, count: int, timbre: Timbre, seed: int) -> Exact:
     number = np.arange(1, max(1, min(_PARTIALS, int(0.45 * RATE / hz))) + 1)
     # Partials of a plucked string fall with their number and vanish where it was plucked at their node; a pick's width is a low-pass.
     strength = np.abs(np.sin(pi * number * timbre.pick)) / number**_TILT / (1 + (number * hz / timbre.bright) ** 2)
-    kept = strength > _FLOOR * strength[0]
-    number, strength = number[kept], strength[kept]
-    phase = pi * noise(seed, len(number))
-    strength *= 0.1 / np.sqrt(np.sum(strength**2) / 2)
-    angles = np.outer(np.arange(count) * (2 * pi * hz / RATE), number) + phase
-    return np.asarray(np.cos(angles) @ strength)
+    number = number[: int(np.flatnonzero(strength > _FLOOR * strength[0])[-1]) + 1]
+    strength = strength[: len(number)] * (0.1 / np.sqrt(np.sum(strength**2) / 2))
+    partials = strength * np.exp(1j * pi * noise(seed, len(number)))
+    turn = np.exp(2j * pi * hz / RATE * np.arange(count))
+    wave = np.zeros(count, np.complex128)
+    for partial in partials[::-1].tolist():  # a polynomial in ``turn`` (Horner): many times quicker than a cosine for each partial
+        wave += partial
+        wave *= turn
+    return np.ascontiguousarray(wave.real)
 
 
 def noise(seed: int, count: int) -> Exact:
