@@ -36,7 +36,10 @@ Heard = list[tuple[Fraction, Fraction, int]]
 
 
 def plain(given: Score) -> Score:
-    """The score's first voice without all that is not played as it is written."""
+    """The score's first voice without all that is not played as it is written.
+
+    A repeat without a beginning goes back to the beginning of its section here, and of the piece in music21: each section gets the sign.
+    """
 
     def event(each: Event) -> Event:
         notes = tuple(replace(note, marks=(), pluck=None) for note in each.notes)
@@ -47,7 +50,12 @@ def plain(given: Score) -> Score:
         return replace(each, voices=(events,), signs=(), tempo=None, tempo_change=None)
 
     bare = {"swing": None, "backing": (), "click": False, "count_in": 0}
-    sections = [replace(each, bars=tuple(of(one) for one in each.bars), **bare) for each in given.sections]
+    sections = []
+    for each in given.sections:
+        bars = [of(one) for one in each.bars]
+        if any(one.right.repeat for one in bars) and not any(one.left.repeat for one in bars):
+            bars[0] = replace(bars[0], left=replace(bars[0].left, repeat="forward"))
+        sections.append(replace(each, bars=tuple(bars), **bare))
     return replace(given, sections=tuple(sections))
 
 
@@ -56,12 +64,24 @@ def by_mido(data: bytes) -> Heard:
 
 
 def of_stream(stream: Any) -> Heard:
-    found = []
+    """The notes of a stream, tied ones joined by their ties: music21's own joining compares rounded times and misses some."""
+    found: Heard = []
+    going_on: dict[int, int] = {}
     for element in stream.flatten().notes:
-        if type(element).__name__ in {"Note", "Chord"}:
-            start = Fraction(element.offset).limit_denominator(1_000_000)
-            length = Fraction(element.duration.quarterLength).limit_denominator(1_000_000)
-            found += [(start, length, pitch.midi) for pitch in element.pitches]
+        if type(element).__name__ not in {"Note", "Chord"}:
+            continue  # a chord symbol
+        start = Fraction(element.offset).limit_denominator(100_000)
+        length = Fraction(element.duration.quarterLength).limit_denominator(100_000)
+        for each in element.notes if element.isChord else [element]:
+            key, tie = each.pitch.midi, each.tie.type if each.tie is not None else ""
+            if tie in {"continue", "stop"} and key in going_on:
+                place = going_on[key]
+                found[place] = (found[place][0], found[place][1] + length, key)
+            else:
+                going_on[key] = len(found)
+                found.append((start, length, key))
+            if tie not in {"start", "continue"}:
+                going_on.pop(key)
     return sorted(found)
 
 
@@ -71,14 +91,14 @@ def written(given: Score) -> Heard:
     part = document.parts[0]
     if any(each.right.repeat for section in given.sections for each in section.bars):
         part = part.expandRepeats()
-    return of_stream(part.stripTies())
+    return of_stream(part)
 
 
 def by_music21(data: bytes) -> Heard:
     from music21 import converter
 
     stream: Any = converter.parseData(data, format="midi", quantizePost=False)
-    return sorted(each for part in stream.parts for each in of_stream(part.stripTies()))
+    return sorted(each for part in stream.parts for each in of_stream(part))
 
 
 STUDIES = {
