@@ -120,7 +120,7 @@ class _Writer:
 
     def _passed(self, bar: ChordBar, strokes: Strokes) -> None:
         now = self.now
-        if now is None or now is self.struck or now.symbol is None or now.symbol.root is None or bar.broken or strokes.broken:
+        if now is None or now is self.struck or now.symbol is None or id(now) not in self.grips or bar.broken or strokes.broken:
             return
         if self.struck is not None and self.struck.symbol == now.symbol:
             return

@@ -97,7 +97,7 @@ class ProgressionReader:
                 music.UNEVEN_SHARES,
                 f"{count} chords do not share {what} evenly",
                 bar.at,
-                expected=f"a cell for each share, such as {_regular(bar.meter)}, with . where a chord goes on",
+                expected=f"a cell for each share, such as {_regular(found.texts, bar.meter)}, with . where a chord goes on",
             )
             parts = (bar.length, *(Fraction(0) for _ in range(count - 1)))
         onset = Fraction(0)
@@ -142,6 +142,8 @@ def moved_shape(shape: Shape, neck: Neck, by: int) -> Shape | None:
     return None
 
 
-def _regular(meter: Meter) -> str:
+def _regular(texts: Sequence[str], meter: Meter) -> str:
+    """A bar of one cell a beat: the first chords that were written, the very first of them as long as need be."""
     beats = len(meter.pulses)
-    return " ".join(("C", *(["."] * (beats - 2)), "G")) if beats > 1 else "C G"
+    first, *others = texts[:beats]
+    return " ".join((first, *(["."] * (beats - 1 - len(others))), *others))
