@@ -1,7 +1,7 @@
 """What is drawn onto one system, and how it is stacked: marks above TAB and below it find their height here.
 
-A mark that stands on the strings (an arc, a slide) has its place; one that stands over or under them is given a lane. Lanes are filled family by
-family, the nearest to the strings first; all marks of one family in a system stand at one height.
+A mark that stands on the strings (an arc, a slide) has its place; one that stands over or under them is given a lane. Lanes are filled
+family by family, the nearest to the strings first; all marks of one family in a system stand at one height where they can.
 """
 
 from __future__ import annotations
@@ -74,7 +74,7 @@ class Board:
 
     def _level(self, outline: Iterable[Box], members: list[Lane], below: bool) -> float:
         """The height at which every member of a family is clear of all that is there."""
-        levels = [self.bottom + 0.62 * self.gap if below else self.top - 0.62 * self.gap]
+        levels = [self.bottom + 0.9 * self.gap if below else self.top - 0.75 * self.gap]
         for box in outline:
             if any(box.left < lane.right + BESIDE and lane.left < box.right + BESIDE for lane in members):
                 levels.append(box.bottom + CLEAR if below else box.top - CLEAR)

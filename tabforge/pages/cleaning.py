@@ -10,7 +10,7 @@ import re
 from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Final
 
-from tabforge.pages.flattening import Line, flattened
+from tabforge.pages.flattening import Line, flattened, is_beat
 from tabforge.pages.fonts import Fonts
 from tabforge.pages.shapes import Box, words
 
@@ -20,6 +20,9 @@ if TYPE_CHECKING:
 HREF: Final = "{http://www.w3.org/1999/xlink}href"
 SVG: Final = "{http://www.w3.org/2000/svg}"
 NUMBER: Final = re.compile(r"-?\d+(?:\.\d+)?")
+
+_RISE: Final = 0.1
+"""How far a metronome's note is lifted to stand on the base line of the words, in parts of its size."""
 
 _BOLD: Final = frozenset({"ending", "fing", "reh", "tempo"})
 _ITALIC: Final = frozenset({"dir", "dynam", "mNum"})
@@ -42,22 +45,32 @@ class Scribe:
         self.boxes: list[Box] = []
         self.glyphs: set[str] = set()
 
-    def write(self, element: Element, *, bold: bool = False, italic: bool = False) -> None:
+    def mapped(self, height: Callable[[float], float]) -> Scribe:
+        """Another one with heights of its own."""
+        return Scribe(self._fonts, self._notes, height)
+
+    def take(self, other: Scribe) -> None:
+        """Take over what another has written."""
+        self.out += other.out
+        self.boxes += other.boxes
+        self.glyphs |= other.glyphs
+
+    def write(self, element: Element, *, bold: bool = False, italic: bool = False, chord: bool = False) -> None:
         """Write an element with all it holds."""
         tag = element.tag.removeprefix(SVG)
         if tag == "g":
-            self._group(element, bold, italic)
+            self._group(element, bold, italic, chord)
         elif tag == "use":
             self._sign(element)
         elif tag == "text":
-            for line in flattened(element, bold, italic):
+            for line in flattened(element, bold, italic, chord):
                 self._words(line)
         elif tag in _SHAPES:
             self._shape(element, tag)
 
-    def _group(self, element: Element, bold: bool, italic: bool) -> None:
+    def _group(self, element: Element, bold: bool, italic: bool, chord: bool) -> None:
         name = element.get("class", "")
-        if "placeholder" in name or "ilestone" in name:
+        if "placeholder" in name or ("ilestone" in name and not len(element)):
             return
         kind = name.partition(" ")[0]
         bold, italic = bold or kind in _BOLD, italic or kind in _ITALIC
@@ -69,7 +82,7 @@ class Scribe:
             self.out.append(f'<g class="{kind}" transform="{turn}">')
         begun = len(self.boxes)
         for child in element:
-            self.write(child, bold=bold, italic=italic)
+            self.write(child, bold=bold, italic=italic, chord=chord or kind == "harm")
         if turn is not None:
             self.boxes[begun:] = [_turned(turn, box) for box in self.boxes[begun:]]
         if note is not None or turn is not None:
@@ -89,6 +102,8 @@ class Scribe:
 
     def _words(self, line: Line) -> None:
         """A line of words and music signs; each run where it belongs, so that no program's own measuring matters much."""
+        if self._height is not None:
+            line = line._replace(y=self._height(line.y))
         runs = line.runs
         if len(runs) == 1 and not runs[0].music:
             run = runs[0]
@@ -98,9 +113,12 @@ class Scribe:
             return
         widths = [self._width(run.text, run.size, run.music, run.bold, run.italic) for run in runs]
         x = line.x - sum(widths) * {"start": 0.0, "middle": 0.5, "end": 1.0}[line.anchor]
-        for run, width in zip(runs, widths, strict=True):
+        for run, width, ahead in zip(runs, widths, (None, *runs), strict=False):
             if run.music:
-                self.sign(f"{ord(run.text):04X}", x, line.y, run.size / 1000)
+                if ahead is not None and not ahead.music and is_beat(run.text):
+                    x += 0.3 * ahead.size  # between the words and the metronome's note
+                rise = _RISE * run.size if is_beat(run.text) else 0.0
+                self.sign(f"{ord(run.text):04X}", x, line.y - rise, run.size / 1000)
             elif run.text.strip():
                 lead = self._width(run.text[: len(run.text) - len(run.text.lstrip())], run.size, False, run.bold, run.italic)
                 shape = words(self._fonts, run.text.strip(), x + lead, line.y, run.size, bold=run.bold, italic=run.italic)

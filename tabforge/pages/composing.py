@@ -41,14 +41,18 @@ def compose(stage: Stage, number: int, system: System, spots: Sequence[Spot], no
     fonts = stage.fonts
     board = stage.boards[number]
     upper = Scribe(fonts, notes)
-    spanning: list[Element] = [each for each in system.others if each.get("class") != "label"]
+    spanning = [each for each in system.others if each.get("class") in {None, "grpSym"}]
+    for element in system.others:  # endings of repeats
+        if element not in spanning and element.get("class") != "label" and not overhead.takes(element):
+            upper.write(element)
+    loud: list[Box] = []
     for measure in system.measures:
         upper.write(measure.staff)
         for element in measure.others:
             if element.get("class") == "barLine":
                 spanning.append(element)
             elif not overhead.takes(element):
-                upper.write(element)
+                _clear(upper, element, loud)
     above = overhead.write(fonts, notes, number)
     drawn = board.settled()
     move = _move(system, upper.boxes, [shape.box for _, shape in drawn])
@@ -76,6 +80,24 @@ def compose(stage: Stage, number: int, system: System, spots: Sequence[Spot], no
     return Composed(svg, glyphs, box, marks, (*upper.boxes, *above.boxes))
 
 
+def _clear(scribe: Scribe, element: Element, loud: list[Box]) -> None:
+    """Write an element; a dynamic of the lower voice, which the engraver puts onto that of the upper one, below it."""
+    begun = len(scribe.out), len(scribe.boxes)
+    scribe.write(element)
+    if element.get("class") != "dynam" or len(scribe.boxes) == begun[1]:
+        return
+    box = around(scribe.boxes[begun[1] :])
+    under = [each.bottom for each in loud if each.meets(box)]
+    if under:
+        lower = max(under) - box.top + _GAP / 2
+        del scribe.out[begun[0] :], scribe.boxes[begun[1] :]
+        moved = scribe.mapped(lambda y: y + lower)
+        moved.write(element)
+        scribe.take(moved)
+        box = _moved(box, lower)
+    loud.append(box)
+
+
 def _numbers(stage: Stage, spot: Spot, notes: Mapping[str, str]) -> list[Shape]:
     shapes = []
     for head in spot.heads:
@@ -87,14 +109,14 @@ def _numbers(stage: Stage, spot: Spot, notes: Mapping[str, str]) -> list[Shape]:
 
 
 def _rest_of_tab(scribe: Scribe, staff: Element) -> None:
-    """What TAB has besides strings and numbers: clef, meter, rests of several bars."""
+    """What TAB has besides strings and numbers: clef, rests of several bars."""
     for child in staff:
         name = child.get("class", "")
         if name == "layer":
             for inner in child:
                 if inner.get("class", "").startswith(("multiRest", "clef")):
                     scribe.write(inner)
-        elif name:
+        elif name and name != "meterSig":  # the staff has it
             scribe.write(child)
 
 
@@ -102,12 +124,9 @@ def _brace(scribe: Scribe, element: Element, system: System, move: float) -> Non
     """The brace, drawn longer or shorter than it was."""
     top, bottom = system.staff[0], system.strings[-1]
     stretch = (bottom + move - top) / (bottom - top)
-    begun = len(scribe.out), len(scribe.boxes)
-    plain = Scribe(scribe._fonts, {}, lambda y: top + (y - top) * stretch)  # noqa: SLF001
-    plain.write(element)
-    scribe.out[begun[0] :] = plain.out
-    scribe.boxes[begun[1] :] = plain.boxes
-    scribe.glyphs |= plain.glyphs
+    stretched = scribe.mapped(lambda y: top + (y - top) * stretch)
+    stretched.write(element)
+    scribe.take(stretched)
 
 
 def _move(system: System, staff: Sequence[Box], marks: Sequence[Box]) -> float:

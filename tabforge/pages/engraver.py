@@ -1,7 +1,7 @@
 """The engraving program, verovio, and the fonts it brings: the one place that deals with it.
 
-The program is installed by the extra ``pages``. A toolkit is made for one thread; each of its drawings begins with the same seed, so that the
-same document gives the same drawing.
+The program is installed by the extra ``pages``. A toolkit is made for one thread; each of its drawings begins with the same seed, so that
+the same document gives the same drawing.
 """
 
 from __future__ import annotations
@@ -25,10 +25,10 @@ _HIGHEST: Final = 60_000
 
 _OPTIONS: Final[dict[str, Any]] = {
     "adjustPageHeight": True,
-    "breaksSmartSb": 0.0,
     "footer": "none",
     "header": "none",
     "justifyVertically": False,
+    "multiRestStyle": "block",
     "minLastJustification": 0.6,
     "pageHeight": _HIGHEST,
     "pageMarginBottom": 50,
@@ -69,8 +69,10 @@ class Engraver:
             self._fonts = Fonts(self._data)
         return self._fonts
 
-    def draw(self, document: str, width: float, *, broken: bool, numbers: bool) -> list[str]:
-        """A MusicXML document as pages of SVG, ``width`` in units of a drawing. ``broken``: the document says where some lines end.
+    def draw(self, document: str, width: float, *, told: bool, numbers: bool) -> list[str]:
+        """A MusicXML document as pages of SVG, ``width`` in units of a drawing.
+
+        ``told``: lines end where the document says and nowhere else.
 
         Raises ValueError if the document cannot be read: that is a bug of ours.
         """
@@ -78,7 +80,7 @@ class Engraver:
         toolkit.setOptions(
             {
                 **_OPTIONS,
-                "breaks": "smart" if broken else "auto",
+                "breaks": "line" if told else "auto",
                 "mnumInterval": 0 if numbers else 10_000,
                 "pageWidth": round(width / UNITS),
             }

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from itertools import accumulate
 from typing import Final, NamedTuple
 
 from tabforge.model.score import Score
 from tabforge.pages.board import Board
+from tabforge.pages.breaking import engraved
 from tabforge.pages.composing import Composed, compose
 from tabforge.pages.engraver import SPACE, Engraver
 from tabforge.pages.glyphs import definitions
@@ -17,7 +19,7 @@ from tabforge.pages.options import PageOptions
 from tabforge.pages.overhead import Overhead
 from tabforge.pages.places import Placed, staff_id
 from tabforge.pages.reading import System as Drawn
-from tabforge.pages.reading import positions, systems
+from tabforge.pages.reading import positions
 from tabforge.pages.shapes import escape
 from tabforge.pages.sheets import Sheet, System
 from tabforge.pages.stage import Spot, Stage, spots
@@ -40,18 +42,19 @@ def engrave(score: Score, options: PageOptions = DEFAULTS, engraver: Engraver | 
 
 
 class Laid(NamedTuple):
-    """A section as it is laid out, before it is written: its systems, and the bars each begins with."""
+    """A section as it is laid out, before it is written: its systems, their first and last bars, and the edges all of them share."""
 
     composed: tuple[Composed, ...]
     firsts: tuple[int, ...]
     lasts: tuple[int, ...]
+    left: float
+    right: float
 
 
 def _sheet(engraver: Engraver, score: Score, part: Part, options: PageOptions) -> Sheet:
     laid = lay_out(engraver, score, part, options)
     label = section_label(score, part.section)
-    left = min(each.box.left for each in laid.composed)
-    right = max(each.box.right for each in laid.composed)
+    left, right = laid.left, laid.right
     scale = options.width / (right - left)
     made = []
     for each, first, last in zip(laid.composed, laid.firsts, laid.lasts, strict=True):
@@ -78,42 +81,47 @@ def picture(composed: Composed, view: str, options: PageOptions, height: float, 
 def lay_out(engraver: Engraver, score: Score, part: Part, options: PageOptions) -> Laid:
     """A section's systems with everything in its place."""
     width = options.width / options.space * SPACE
-    pages = engraver.draw(part.document, width, broken=part.broken, numbers=options.numbers)
-    drawn = [system for page in pages for system in systems(page)]
-    stage, by_system = _staged(engraver, part.events, drawn)
+    drawn = engraved(engraver, part, width, numbers=options.numbers)
+    stage, by_system = _staged(engraver, part, drawn)
     draw_marks(stage)
     notes = _attributes(part.events)
     by_bar: dict[int, list[Placed]] = {}
     for each in part.events:
         by_bar.setdefault(each.bar, []).append(each)
     composed, firsts, lasts = [], [], []
-    first = 0
+    first = measures = 0
     for number, system in enumerate(drawn):
-        overhead = Overhead(score, system, by_bar, first, wanted=options.diagrams)
+        counts = part.drawn[measures : measures + len(system.measures)]
+        measures += len(counts)
+        bars = [by_bar[bar] for bar in accumulate(counts[:-1], initial=first)]
+        overhead = Overhead(score, system, bars, wanted=options.diagrams)
         composed.append(compose(stage, number, system, by_system[number], notes, overhead))
         firsts.append(first)
-        first += len(system.measures)
+        first += sum(counts)
         lasts.append(first - 1)
-    return Laid(tuple(composed), tuple(firsts), tuple(lasts))
+    left = min(each.box.left for each in composed)
+    right = max(left + width, *(each.box.right for each in composed))
+    return Laid(tuple(composed), tuple(firsts), tuple(lasts), left, right)
 
 
-def _staged(engraver: Engraver, events: Sequence[Placed], drawn: Sequence[Drawn]) -> tuple[Stage, list[list[Spot]]]:
+def _staged(engraver: Engraver, part: Part, drawn: Sequence[Drawn]) -> tuple[Stage, list[list[Spot]]]:
     """The stage of a section, and its spots by system."""
     where: dict[str, float] = {}
     bars: list[tuple[int, float, float]] = []
     boards = []
+    counts = iter(part.drawn)
     for number, system in enumerate(drawn):
         own: list[float] = []
         for measure in system.measures:
             found = dict(positions(measure, engraver.fonts))
             own += found.values()
             where.update(found)
-            bars.append((number, measure.left, measure.right))
+            bars += [(number, measure.left, measure.inner)] * next(counts)
         left = min(own, default=system.measures[0].left) - 80
-        right = system.measures[-1].right - 60
+        right = system.measures[-1].inner - 60
         boards.append(Board(system.strings[0], system.strings[-1], left, right, system.gap))
     stage = Stage(engraver.fonts, boards)
-    spots(stage, events, where, bars, [system.strings for system in drawn])
+    spots(stage, part.events, where, bars, [system.strings for system in drawn])
     by_system: list[list[Spot]] = [[] for _ in drawn]
     for voice in stage.voices:
         for spot in voice:

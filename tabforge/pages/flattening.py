@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Final, NamedTuple
 
 if TYPE_CHECKING:
     from xml.etree.ElementTree import Element
 
-_FLATS_AND_SHARPS: Final = "\u266d\u266e\u266f"
+_DRAWN: Final = {"\u266d": "\ue260", "\u266e": "\ue261", "\u266f": "\ue262"}
+"""Accidentals in words, which many fonts lack, and the music font's signs for them."""
+
+_LARGER: Final = 1.7
+"""Size of an accidental of the music font against the letters beside it."""
+_ALTERED: Final = re.compile(r"([b#])(?=[0-9])")
+_SIGNS: Final = {"b": "\u266d", "#": "\u266f"}
 
 
 class Run(NamedTuple):
@@ -32,14 +39,14 @@ class Line(NamedTuple):
 
 def is_music(char: str) -> bool:
     """Whether a character is drawn as a sign: a private one of the music font, or an accidental, which many fonts lack."""
-    return "\ue000" <= char <= "\uf8ff" or char in _FLATS_AND_SHARPS
+    return "\ue000" <= char <= "\uf8ff" or char in _DRAWN
 
 
-def flattened(element: Element, bold: bool, italic: bool) -> Iterator[Line]:
-    """The lines of a ``text`` element. A part with a place of its own begins a new one."""
+def flattened(element: Element, bold: bool, italic: bool, chord: bool = False) -> Iterator[Line]:
+    """The lines of a ``text`` element. A part with a place of its own begins a new one. ``chord``: it is a chord symbol."""
     place = (float(element.get("x", 0)), float(element.get("y", 0)), element.get("text-anchor", "start"))
     runs: list[Run] = []
-    for each in _leaves(element, bold, italic, 0.0):
+    for each in _leaves(element, bold, italic, 0.0, chord):
         if isinstance(each, Run):
             _append(runs, each)
             continue
@@ -50,13 +57,23 @@ def flattened(element: Element, bold: bool, italic: bool) -> Iterator[Line]:
         yield Line(*place, tuple(runs))
 
 
+def is_beat(char: str) -> bool:
+    """Whether a sign is a note of a metronome mark (SMuFL: individual notes, and metronome marks)."""
+    return "\ue1d0" <= char <= "\ue1ef" or "\ueca0" <= char <= "\uecbf"
+
+
+def with_signs(symbol: str) -> str:
+    """A piece of a chord symbol with the signs for a flat and a sharp where letters stand for them: m7b5."""
+    return _ALTERED.sub(lambda found: _SIGNS[found[1]], symbol)
+
+
 def _append(runs: list[Run], run: Run) -> None:
     if runs and not run.music and not runs[-1].music and runs[-1][1:] == run[1:]:
         run = Run(runs.pop().text + run.text, *run[1:])
     runs.append(run)
 
 
-def _leaves(element: Element, bold: bool, italic: bool, size: float) -> Iterator[Run | tuple[float, float]]:
+def _leaves(element: Element, bold: bool, italic: bool, size: float, chord: bool) -> Iterator[Run | tuple[float, float]]:
     """The runs of an element, and a place where one begins a new line."""
     for child in element:
         given = child.get("font-size")
@@ -67,9 +84,10 @@ def _leaves(element: Element, bold: bool, italic: bool, size: float) -> Iterator
         if child.get("x") is not None and child.get("y") is not None:
             yield float(child.get("x", 0)), float(child.get("y", 0))
         if len(child):
-            yield from _leaves(child, heavy, slanted, own)
+            yield from _leaves(child, heavy, slanted, own, chord)
         elif child.text:
-            yield from _runs(child.text.replace("\xa0", " "), own, heavy, slanted)
+            text = child.text.replace("\xa0", " ")
+            yield from _runs(with_signs(text) if chord else text, own, heavy, slanted)
 
 
 def _runs(text: str, size: float, bold: bool, italic: bool) -> Iterator[Run]:
@@ -81,6 +99,7 @@ def _runs(text: str, size: float, bold: bool, italic: bool) -> Iterator[Run]:
         if letters:
             yield Run(letters, size, bold, italic)
         letters = ""
-        yield Run(char, size, bold, italic, True)
+        sign = _DRAWN.get(char)
+        yield Run(sign or char, size * _LARGER if sign else size, bold, italic, True)
     if letters:
         yield Run(letters, size, bold, italic)

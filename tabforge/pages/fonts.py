@@ -66,7 +66,11 @@ class Fonts:
 
         root = ElementTree.fromstring((self._data / "text" / f"{name}.xml").read_bytes())
         em = float(root.get("units-per-em") or 1)
-        return {chr(int(each.get("c") or "20", 16)): float(each.get("h-a-x") or 0) / em for each in root}
+        found = {}
+        for each in root:  # a letter is named by its bytes in UTF-8; one without an advance has that of most, or what it covers
+            covered = max(_USUAL * em, float(each.get("x") or 0) + float(each.get("w") or 0))
+            found[bytes.fromhex(each.get("c") or "20").decode()] = float(each.get("h-a-x") or covered) / em
+        return found
 
     def _read_glyphs(self) -> dict[str, Glyph]:
         from xml.etree import ElementTree  # noqa: PLC0415
@@ -76,5 +80,5 @@ class Fonts:
         found = {}
         for each in root.iter("g"):
             x, y, w, h, advance = (float(each.get(name) or 0) / em for name in ("x", "y", "w", "h", "h-a-x"))
-            found[each.get("c") or ""] = Glyph(x, -(y + h), x + w, -y, advance)
+            found[each.get("c") or ""] = Glyph(x, -(y + h), x + w, -y, advance or x + w)
         return found

@@ -9,12 +9,12 @@ from tabforge.diagrams.frames import barre_of, frets_of
 from tabforge.pages.fonts import Fonts
 from tabforge.pages.shapes import Box, Shape, line, together, words
 
-_STRING: Final = 80.0
-_FRET: Final = 100.0
-_DOT: Final = 33.0
-_SIGN: Final = 26.0
-_ROOM: Final = 110.0
-_NUMBER: Final = 190.0
+_STRING: Final = 115.0
+_FRET: Final = 145.0
+_DOT: Final = 46.0
+_SIGN: Final = 34.0
+_ROOM: Final = 130.0
+_NUMBER: Final = 250.0
 """Distances of strings and frets, radius of a dot, half the size of a sign over the nut, room for those, size of the fret's number."""
 
 
@@ -28,13 +28,15 @@ def fret_box(fonts: Fonts, grip: Grip, middle: float, foot: float, *, left_hande
     def across(place: int) -> float:
         return left + (count - 1 - place if left_handed else place) * _STRING
 
-    shapes = [line(across(place), top, across(place), foot, 11) for place in range(count)]
-    shapes += [line(left, top + row * _FRET, left + width, top + row * _FRET, 38 if row == 0 and first == 1 else 11) for row in range(rows + 1)]
+    shapes = [line(across(place), top, across(place), foot, 13) for place in range(count)]
+    for row in range(rows + 1):
+        y, nut = top + row * _FRET, row == 0 and first == 1
+        shapes.append(line(left, y, left + width, y, 44 if nut else 13))
     barre = barre_of(grip)
     if barre is not None:
         y = top + (barre.fret - first + 0.5) * _FRET
         ends = sorted((across(count - barre.low), across(count - barre.high)))
-        shapes.append(line(ends[0], y, ends[1], y, 44))
+        shapes.append(line(ends[0], y, ends[1], y, 62))
     for place, fret in enumerate(grip):
         x = across(place)
         if fret:

@@ -31,5 +31,5 @@ def share_glyphs(pictures: Sequence[str]) -> tuple[str, tuple[str, ...]]:
                 signs[sign[1]] = sign[0]
         bare.append(_DEFS.sub("", picture))
     inside = "".join(signs[code] for code in sorted(signs))
-    hidden = f'<svg xmlns="http://www.w3.org/2000/svg" width="0" height="0" aria-hidden="true" style="position:absolute"><defs>{inside}</defs></svg>'
-    return hidden, tuple(bare)
+    unseen = 'width="0" height="0" aria-hidden="true" style="position:absolute"'
+    return f'<svg xmlns="http://www.w3.org/2000/svg" {unseen}><defs>{inside}</defs></svg>', tuple(bare)

@@ -93,5 +93,6 @@ def score_page(score: Score, sheets: Sequence[Sheet], options: PageOptions, engr
     found = _HIDDEN.search(signs)
     ink = "currentColor" if options.flavour == "web" else "#000"
     said = escape(score.title)
-    head = f'<svg xmlns="http://www.w3.org/2000/svg" width="{width:g}mm" height="{height:.2f}mm" viewBox="0 0 {width:g} {height:.2f}" fill="{ink}"'
+    size = f'width="{width:g}mm" height="{height:.2f}mm" viewBox="0 0 {width:g} {height:.2f}"'
+    head = f'<svg xmlns="http://www.w3.org/2000/svg" {size} fill="{ink}"'
     return f'{head} role="group" aria-label="{said}"><title>{said}</title>{found[0] if found else ""}{"".join(page.out)}</svg>\n'

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Final
 
 from tabforge.model.score import Score
@@ -23,22 +23,22 @@ _MOVABLE: Final = frozenset({"reh", "tempo", "dir", "repeatMark", "ending"})
 class Overhead:
     """The charts of one system and the elements that must make room for them."""
 
-    def __init__(self, score: Score, system: System, bars: Mapping[int, list[Placed]], first: int, *, wanted: bool) -> None:
+    def __init__(self, score: Score, system: System, bars: Sequence[Sequence[Placed]], *, wanted: bool) -> None:
         self._left_handed = score.left_handed
         self._charts: list[tuple[tuple[int | None, ...], Element]] = []
         self._movable: list[Element] = []
         if not wanted:
             return
-        for index, measure in enumerate(system.measures):
-            symbols = [each.event.attached.chord for each in bars.get(first + index, ()) if each.event.attached.chord is not None]
+        for measure, events in zip(system.measures, bars, strict=True):
+            symbols = [each.event.attached.chord for each in events if each.event.attached.chord is not None]
             drawn = chord_symbols(measure)
             if len(symbols) == len(drawn):
                 pairs = zip(symbols, drawn, strict=True)
                 self._charts += [(symbol.shape, element) for symbol, element in pairs if symbol.shape and set(symbol.shape) != {None}]
         if self._charts:
             line = min(self._height(element) for _, element in self._charts)
-            for measure in system.measures:
-                self._movable += [each for each in measure.others if each.get("class", "").partition(" ")[0] in _MOVABLE and self._low(each) < line]
+            hung = [*system.others, *(each for measure in system.measures for each in measure.others)]
+            self._movable = [each for each in hung if each.get("class", "").partition(" ")[0] in _MOVABLE and self._low(each) < line]
         self._taken = {id(each) for each in self._movable}
 
     def takes(self, element: Element) -> bool:
@@ -67,9 +67,7 @@ class Overhead:
             moved = Scribe(fonts, notes, lambda y: y - rise)
             for element in self._movable:
                 moved.write(element)
-            scribe.out += moved.out
-            scribe.boxes += moved.boxes
-            scribe.glyphs |= moved.glyphs
+            scribe.take(moved)
         return scribe
 
     @staticmethod

@@ -31,6 +31,8 @@ class Measure(NamedTuple):
     others: list[Element]
     left: float
     right: float
+    inner: float
+    """Where the bar line at its end begins, its dots included."""
 
 
 class System(NamedTuple):
@@ -57,7 +59,8 @@ def systems(page: str) -> Iterator[System]:
 
 
 def _system(group: Element) -> System:
-    measures, others = [], []
+    measures: list[Measure] = []
+    others: list[Element] = []
     staff: list[float] = []
     strings: list[float] = []
     for child in group:
@@ -69,8 +72,20 @@ def _system(group: Element) -> System:
         if not measures:
             staff, strings = upper, _lines(found[1])[2]
         rest = [each for each in child if each.get("class") != "staff"]
-        measures.append(Measure(found[0], found[1], rest, left, right))
+        measures.append(Measure(found[0], found[1], rest, left, right, _inner(rest, left, right)))
     return System(measures, others, staff, strings)
+
+
+def _inner(others: list[Element], left: float, right: float) -> float:
+    """Where the last bar line of a bar begins."""
+    xs = []
+    for group in others:
+        if group.get("class") == "barLine":
+            for path in group.iter(_PATH):
+                xs.append(float(NUMBER.findall(path.get("d", ""))[0]))
+            for sign in group.iter(f"{SVG}ellipse"):
+                xs.append(float(sign.get("cx", 0)) - float(sign.get("rx", 0)))
+    return min((x for x in xs if x > (left + right) / 2), default=right)
 
 
 def _lines(staff: Element) -> tuple[float, float, list[float]]:

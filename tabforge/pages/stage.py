@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import Final, NamedTuple
 
 from tabforge.model.events import Event
@@ -12,7 +13,7 @@ from tabforge.pages.board import Board
 from tabforge.pages.fonts import Fonts
 from tabforge.pages.places import Placed, staff_id, tab_id
 
-NUMERAL: Final = 300.0
+NUMERAL: Final = 305.0
 """Size of a TAB number: its figures are about as high as the distance of two strings."""
 
 SMALL: Final = 0.72
@@ -81,16 +82,22 @@ class Stage:
     boards: list[Board]
     voices: list[list[Spot]] = field(default_factory=list)
     _after: dict[int, Spot] = field(default_factory=dict)
+    _before: dict[int, Spot] = field(default_factory=dict)
 
     def settle(self) -> None:
-        """Remember what follows each spot in its voice."""
+        """Remember what stands around each spot in its voice."""
         for voice in self.voices:
-            for spot, after in zip(voice, voice[1:], strict=False):
+            for spot, after in pairwise(voice):
                 self._after[spot.placed.number] = after
+                self._before[after.placed.number] = spot
 
     def after(self, spot: Spot) -> Spot | None:
         """The next event of the voice."""
         return self._after.get(spot.placed.number)
+
+    def before(self, spot: Spot) -> Spot | None:
+        """The event before it in the voice."""
+        return self._before.get(spot.placed.number)
 
     def end(self, spot: Spot) -> float:
         """Where a spot ends on paper: short of the next event of its voice, or of the bar line."""
@@ -124,7 +131,6 @@ def spots(
 ) -> None:
     """Fill a stage. ``where`` has the middles by id; ``bars`` for each bar its system and ends; ``strings`` the heights by system."""
     voices: dict[int, list[Spot]] = {}
-    seen_system = -1
     for placed in events:
         system, left, right = bars[placed.bar]
         event = placed.event
@@ -134,7 +140,6 @@ def spots(
         heads = tuple(_head(stage.fonts, event, note, strings[system], fresh) for note in range(len(event.notes)))
         spot = Spot(placed=placed, system=system, x=x, heads=heads, bar_left=left, bar_right=right)
         voices.setdefault(placed.voice, []).append(spot)
-        seen_system = max(seen_system, system)
     stage.voices = [voices[voice] for voice in sorted(voices)]
     stage.settle()
 

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
-from typing import Final, NamedTuple
+from dataclasses import dataclass, replace
+from typing import Final
 
 from tabforge.model.score import Score, Section
 from tabforge.pages.places import Placed, placed, staff_id, tab_id
@@ -24,17 +24,27 @@ _ATTRIBUTES: Final = re.compile(r"^<attributes>.*</attributes>\n", re.M)
 _HEAD: Final = re.compile(r"<part-name>.*?</part-name>")
 _TUPLET: Final = re.compile(r"<tuplet [^>]*?(?:/>|>.*?</tuplet>)")
 _PLACE: Final = re.compile(r"<string>\d+</string><fret>\d+</fret>")
+_TWICE: Final = re.compile(r'<tied type="let-ring"/>|<wavy-line [^>]*/>|<harmonic>.*?</harmonic>')
+_DRAWN: Final = ("<dashes ", '<words font-size="8"')
+"""What tells of techniques over the staff: barres. It is told over TAB, with dashes that end where they should."""
+_DEGREE: Final = re.compile(r"<degree .*?</degree>")
 _EXTRAS: Final = re.compile(r"<tie [^>]*/>|<notehead.*?</notehead>")
 
 
-class Part(NamedTuple):
-    """A section for the engraver: its number in the score, its events, the document, and whether that says where lines end."""
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A section for the engraver.
+
+    ``index`` is its number in the score. ``broken``: the document says where some lines end. ``drawn`` has for each bar that is drawn how
+    many it stands for: more than one for a rest of several bars.
+    """
 
     index: int
     section: Section
     events: tuple[Placed, ...]
     document: str
     broken: bool
+    drawn: tuple[int, ...]
 
 
 def stripped(score: Score) -> tuple[list[Part], tuple[Loss, ...]]:
@@ -62,8 +72,17 @@ def stripped(score: Score) -> tuple[list[Part], tuple[Loss, ...]]:
         lines = "".join(_lines(inside, events))
         broken = any(bar.new_line for bar in section.bars[1:])
         document = f'{head}<part id="P1">\n{lines}</part>\n</score-partwise>\n'
-        parts.append(Part(index, score.sections[index], events, document, broken))
+        parts.append(Part(index, score.sections[index], events, document, broken, _drawn(bars)))
     return parts, losses
+
+
+def _drawn(bars: Sequence[Numbered]) -> tuple[int, ...]:
+    counts: list[int] = []
+    at = 0
+    while at < len(bars):
+        counts.append(max(1, bars[at].rests))
+        at += counts[-1]
+    return tuple(counts)
 
 
 def _begun(measure: str, place: Numbered, score: Score) -> str:
@@ -86,16 +105,18 @@ def _lines(measures: Sequence[str], events: Sequence[Placed]) -> Iterator[str]:
         by_bar.setdefault(each.bar, []).append(each)
     for index, measure in enumerate(measures):
         names = iter(_names(by_bar.get(index, ())))
-        open_tab = False
+        skipped = False
         for line in measure.splitlines(keepends=True):
             if line.startswith("<note"):
                 name, kept, grace = next(names)
                 if name[0] == "s":
-                    yield f'<note id="{name}"{line[5:]}'
+                    yield f'<note id="{name}"{_staff(line[5:])}'
                 elif not grace:
                     yield _numbers(line, name, kept)
-            elif open_tab or (line.startswith("<direction") and _TAB in line):
-                open_tab = "</direction>" not in line
+            elif skipped or (line.startswith("<direction") and (_TAB in line or any(each in line for each in _DRAWN))):
+                skipped = "</direction>" not in line
+            elif line.startswith("<harmony"):
+                yield _DEGREE.sub("", line)  # the symbol's own text has them
             else:
                 yield line
 
@@ -106,6 +127,13 @@ def _names(events: Sequence[Placed]) -> Iterator[tuple[str, bool, bool]]:
         for each in events:
             for note in range(max(1, len(each.event.notes))):
                 yield made(each.number, note), bool(each.event.notes), each.event.grace is not None
+
+
+def _staff(line: str) -> str:
+    """A note of the staff without what is drawn over TAB."""
+    if "let-ring" in line or "<wavy-line" in line or "<harmonic>" in line:
+        return _TWICE.sub("", line)
+    return line
 
 
 def _numbers(line: str, name: str, note: bool) -> str:

@@ -16,7 +16,7 @@ BENDS: Final = 0
 _PARTS: Final = {Fraction(0): "", Fraction(1, 4): "\u00bc", Fraction(1, 2): "\u00bd", Fraction(3, 4): "\u00be"}
 _HEIGHT: Final = 300.0
 """How high an arrow rises over the lane's foot."""
-_LABEL: Final = 230.0
+_LABEL: Final = 270.0
 _WIDE: Final = 300.0
 """Width of the bow of an arrow where there is room."""
 
@@ -42,8 +42,9 @@ def bend(*, before: bool, release: bool) -> Callable[[Stage, Reach], None]:
             start = reach.first.x + (0 if before else head.half + 24) if begins else left
             until = max(right, start + (160 if not release else 420))
             held = reach.first is not reach.last or reach.first is not last
-            figure = _Figure(stage, head, start, until, before, release and ends, label, begins, held)
             half = stage.fonts.width(label) * _LABEL / 2
+            bar = reach.first.bar_right - half - 40  # the label stays clear of the bar line
+            figure = _Figure(stage, head, start, until, before, release and ends, label, begins, held, bar)
             peak = figure.peak if begins else left
             height = _HEIGHT + (_LABEL if label else 60)
             box = (min(start - 10, peak - half), max(peak + half, until if (held or release) else peak + 60))
@@ -56,12 +57,13 @@ class _Figure:
     """The lines of one bend in one system. ``peak`` is where its arrow points."""
 
     def __init__(
-        self, stage: Stage, head: Head, start: float, until: float, before: bool, release: bool, label: str, begins: bool, held: bool
+        self, stage: Stage, head: Head, start: float, until: float, before: bool, release: bool, label: str, begins: bool, held: bool,
+        bar: float,
     ) -> None:
         self._stage, self._head, self._start, self._until = stage, head, start, until
         self._before, self._release, self._label, self._begins, self._held = before, release, label, begins, held
         width = min(_WIDE, (until - start) * (0.5 if release else 0.8))
-        self.peak = start if before else start + max(width, 90)
+        self.peak = start if before else max(min(start + max(width, 90), bar), start + 40)
 
     def draw(self, level: float) -> Shape:
         """All of it, with the lane's foot at a height."""

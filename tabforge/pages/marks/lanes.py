@@ -9,16 +9,19 @@ from tabforge.pages.board import Board
 from tabforge.pages.marks.legato import said
 from tabforge.pages.marks.reaches import Reach
 from tabforge.pages.shapes import Shape, line, together, wave, words
-from tabforge.pages.stage import Stage
+from tabforge.pages.stage import Spot, Stage
+from tabforge.writers.musicxml.extents import roman
 
-HARMONICS: Final = 2
-WAVES: Final = 3
-TOLD: Final = 4
-MUTED: Final = 5
-RINGING: Final = 6
+TAPS: Final = 2
+HARMONICS: Final = 3
+WAVES: Final = 4
+TOLD: Final = 5
+MUTED: Final = 6
+RINGING: Final = 7
+BARRES: Final = 8
 """How near to the strings a family stands, after bends and letters."""
 
-_SIZE: Final = 235.0
+_SIZE: Final = 285.0
 _HOOK: Final = 90.0
 _BEFORE: Final = 60.0
 """Size of words, depth of the hook that ends a dashed line, room between the words and the line."""
@@ -32,6 +35,9 @@ def _line_of(stage: Stage, board: Board, reach: Reach, rank: int, told: str, lef
     end = right if dashed and right is not None else left + width
     height = _SIZE * 0.7
     below = reach.below
+    if not dashed:  # words stay clear of the bar line
+        left = end = max(min(left, reach.first.bar_right - width - 40), reach.first.bar_left + 40)
+        end += width
 
     def draw(level: float) -> Shape:
         base = level + height if below else level
@@ -60,6 +66,15 @@ def extent(told: str, rank: int) -> Callable[[Stage, Reach], None]:
     return draw
 
 
+def barre(sign: str) -> Callable[[Stage, Reach], None]:
+    """A barre: a letter and the fret as a roman numeral, as players write it (common practice, no source), with dashes to its end."""
+
+    def draw(stage: Stage, reach: Reach) -> None:
+        extent(f"{sign} {roman(int(reach.mark.amount or 0))}", BARRES)(stage, reach)
+
+    return draw
+
+
 def told_at(told: str, rank: int = TOLD) -> Callable[[Stage, Reach], None]:
     """Words at the event."""
 
@@ -70,6 +85,12 @@ def told_at(told: str, rank: int = TOLD) -> Callable[[Stage, Reach], None]:
     return draw
 
 
+def has(spot: Spot, name: str) -> bool:
+    """Whether an event, or a note of it, has a technique."""
+    event = spot.event
+    return any(mark.technique.name == name for marks in (event.marks, *(note.marks for note in event.notes)) for mark in marks)
+
+
 def touched(letters: str) -> Callable[[Stage, Reach], None]:
     """A harmonic with the fret that is touched or tapped."""
 
@@ -77,8 +98,10 @@ def touched(letters: str) -> Callable[[Stage, Reach], None]:
         head = reach.head
         if head is not None and not reach.further:
             fret = reach.first.event.notes[head.note].fret + int(reach.mark.amount or 0)
-            board = stage.boards[reach.first.system]
-            _line_of(stage, board, reach, HARMONICS, f"{letters} ({fret})", reach.first.left, None, False)
+            before = stage.before(reach.first)
+            again = before is not None and before.system == reach.first.system and has(before, reach.name)
+            told = f"({fret})" if again else f"{letters} ({fret})"
+            _line_of(stage, stage.boards[reach.first.system], reach, HARMONICS, told, reach.first.left, None, False)
 
     return draw
 
@@ -88,7 +111,7 @@ def tapped(letters: str) -> Callable[[Stage, Reach], None]:
 
     def draw(stage: Stage, reach: Reach) -> None:
         if not reach.further:
-            said(stage, stage.boards[reach.first.system], reach, letters, reach.first.x)
+            said(stage, stage.boards[reach.first.system], reach, letters, reach.first.x, TAPS)
 
     return draw
 
@@ -144,4 +167,5 @@ def _trill(stage: Stage, board: Board, reach: Reach, told: str, left: float, rig
             shapes.append(wave(start, start + count * 120, base - 0.3 * _SIZE, 70, 120))
         return together(shapes)
 
-    board.stack(WAVES, reach.name, left, max(start + count * 120 if count > 1 else left + width, left + width), height, draw, below=reach.below)
+    end = start + count * 120 if count > 1 else left + width
+    board.stack(WAVES, reach.name, left, end, height, draw, below=reach.below)

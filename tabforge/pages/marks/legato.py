@@ -10,7 +10,7 @@ from tabforge.pages.marks.reaches import Reach
 from tabforge.pages.shapes import THICK, Shape, arc, line, words
 from tabforge.pages.stage import Head, Stage
 
-LETTER: Final = 250.0
+LETTER: Final = 285.0
 """Size of a technique's letter."""
 
 LETTERS: Final = 1
@@ -59,7 +59,7 @@ def legato(letter: str) -> Callable[[Stage, Reach], None]:
     return draw
 
 
-def said(stage: Stage, board: Board, reach: Reach, letters: str, middle: float) -> None:
+def said(stage: Stage, board: Board, reach: Reach, letters: str, middle: float, rank: int = LETTERS) -> None:
     """Letters over (or under) TAB about a place."""
     half = stage.fonts.width(letters) * LETTER / 2
     height = LETTER * 0.7
@@ -68,7 +68,7 @@ def said(stage: Stage, board: Board, reach: Reach, letters: str, middle: float) 
     def draw(level: float) -> Shape:
         return words(stage.fonts, letters, middle, level + height if below else level, LETTER, anchor="middle")
 
-    board.stack(LETTERS, reach.name, middle - half, middle + half, height, draw, below=below)
+    board.stack(rank, reach.name, middle - half, middle + half, height, draw, below=below)
 
 
 def slide(stage: Stage, reach: Reach) -> None:

@@ -65,7 +65,8 @@ def reaches(stage: Stage) -> Iterator[Reach]:
                     begun[name, string] = mark, spot, name in said
                 elif mark.role is Role.SINGLE and not (mark.technique.stays and note is not None and note.tied_in):
                     yield Reach(mark, spot, stage.last_of(spot, string), string, name in said)
-                said.add(name)
+                if mark.role is not Role.STOP:
+                    said.add(name)
         for each in rows.values():
             yield _row(each)
 

@@ -14,7 +14,7 @@ PLUCKED: Final = 0
 
 _ASIDE: Final = 95.0
 _OVER: Final = 0.5
-_FINGER: Final = 220.0
+_FINGER: Final = 290.0
 
 
 def _arrow(x: float, top: float, bottom: float, *, up: bool, wavy: bool) -> Shape:
@@ -47,25 +47,27 @@ def beside(*, up: bool, wavy: bool) -> Callable[[Stage, Reach], None]:
 
 
 def plucking(stage: Stage) -> None:
-    """The fingers p, i, m and a under the numbers they pluck: those of a chord one over another, the highest string's on top."""
+    """The fingers p, i, m and a under the numbers they pluck, those of both voices: the highest string's on top."""
+    columns: dict[tuple[int, int, bool], tuple[Spot, list[tuple[int, str]]]] = {}
     for voice in stage.voices:
         for spot in voice:
-            fingers = [note.pluck for note in spot.event.notes if note.pluck and not note.tied_in]
+            fingers = [(note.string, note.pluck) for note in spot.event.notes if note.pluck and not note.tied_in]
             if fingers:
-                _column(stage, spot, fingers)
+                key = spot.placed.bar, spot.placed.tick, spot.event.grace is not None
+                columns.setdefault(key, (spot, []))[1].extend(fingers)
+    for spot, fingers in columns.values():
+        _column(stage, spot, [finger for _, finger in sorted(fingers)])
 
 
 def _column(stage: Stage, spot: Spot, fingers: list[str]) -> None:
     step = _FINGER * 0.82
     half = max(stage.fonts.width(finger, italic=True) for finger in fingers) * _FINGER / 2
-    below = True
 
     def draw(level: float) -> Shape:
-        return together(
-            [
-                words(stage.fonts, finger, spot.x, level + (place + 0.72) * step, _FINGER, anchor="middle", italic=True)
-                for place, finger in enumerate(fingers)
-            ]
-        )
+        letters = [
+            words(stage.fonts, finger, spot.x, level + (place + 0.6) * step, _FINGER, anchor="middle", italic=True)
+            for place, finger in enumerate(fingers)
+        ]
+        return together(letters)
 
-    stage.boards[spot.system].stack(PLUCKED, "pluck", spot.x - half, spot.x + half, len(fingers) * step + 20, draw, below=below)
+    stage.boards[spot.system].stack(PLUCKED, "pluck", spot.x - half, spot.x + half, len(fingers) * step + 20, draw, below=True)

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Final
 
 from tabforge.pages.marks.bends import bend
-from tabforge.pages.marks.lanes import HARMONICS, MUTED, RINGING, extent, shaken, tapped, told_at, touched, trill
+from tabforge.pages.marks.lanes import HARMONICS, MUTED, RINGING, TOLD, barre, extent, shaken, tapped, told_at, touched, trill
 from tabforge.pages.marks.legato import from_or_to_nowhere, legato, legato_slide, slide
 from tabforge.pages.marks.reaches import Reach, reaches
 from tabforge.pages.marks.strokes import beside, plucking
@@ -56,11 +56,11 @@ HANDLERS: Final[dict[str, Handler]] = {
     "brush upward": beside(up=True, wavy=False),
     "brush downward": beside(up=False, wavy=False),
     "rake": told_at("rake"),
-    "volume swell": extent("swell", HARMONICS + 2),
+    "volume swell": extent("swell", TOLD),
     "vibrato bar dip": told_at("dip"),
     "string scrape": told_at("scrape"),
-    "barre": nothing,
-    "half barre": nothing,
+    "barre": barre("B"),
+    "half barre": barre("\u00bdB"),
     "octave higher": nothing,
     "octave lower": nothing,
     "two octaves higher": nothing,
