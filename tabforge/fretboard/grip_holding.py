@@ -23,6 +23,9 @@ FARTHER: Final = 1
 """Each fret that a grip lies up the neck, if it does not lie in the first frets."""
 
 
+OVER: Final = 6
+"""A barre over three strings or more beside an open string on the floor's side: the finger's root lies over that one too."""
+
 AROUND: Final = 5
 """Two fingers at the lowest fret that reach around others, which lie on two strings or more between them: a barre serves better."""
 
@@ -98,7 +101,13 @@ def _stops_all(hold: Hold) -> bool:
 
 
 def _awkward(hold: Hold) -> int:
-    """What two fingers at the lowest fret cost that have fingers farther up the neck on several strings between them."""
+    """What the rules of ``fingers`` allow and hands avoid."""
+    ones = [string for (string, _), finger in zip(hold.grip, hold.fingers, strict=True) if finger == 1]
+    over = OVER if len(ones) > 1 and ones[-1] - ones[0] > 1 and any(string < ones[0] and not fret for string, fret in hold.grip) else 0
+    return over + _around(hold)
+
+
+def _around(hold: Hold) -> int:
     lowest = min((fret for _, fret in hold.grip if fret), default=0)
     on = [(string, finger) for (string, fret), finger in zip(hold.grip, hold.fingers, strict=True) if fret == lowest and finger]
     if not on or len({finger for _, finger in on}) < 2:

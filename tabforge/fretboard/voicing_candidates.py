@@ -29,10 +29,10 @@ MOST_JUDGED: Final = 24
 HIGHEST: Final = 12
 """Lowest fret of a grip at most: beyond the octave all grips come again (common practice, no source)."""
 
-CLOSED: Final = 3
+CLOSED: Final = 5
 """A grip in the first frets without an open string, where open strings are asked for."""
 
-WORSE: Final[dict[VoicingKind, int]] = {"open": 2, "barre": 6, "free": 3}
+WORSE: Final[dict[VoicingKind, int]] = {"open": 3, "barre": 6, "free": 3}
 """How much more than a chord's best grip another may weigh, to be led to all the same. A voice plan's grips serve alike."""
 
 BASS_BESIDE: Final = 5
@@ -54,6 +54,9 @@ FOURTH: Final = 5
 
 NO_OCTAVE: Final = 3
 """Root and fifth without the octave."""
+
+THIN: Final = 1
+"""Each string that is not played in a grip of the first frets, more than in any other: open strings are there to ring."""
 
 NOTHING: Final = 999
 """More than any grip weighs."""
@@ -160,7 +163,7 @@ def _planned(
 def _beside(kind: VoicingKind, frets: Frets) -> int:
     """What a grip suffers besides what it lacks."""
     if kind == "open":
-        return CLOSED if 0 not in frets else 0
+        return THIN * frets.count(None) + (CLOSED if 0 not in frets else 0)
     last = next(fret for fret in reversed(frets) if fret is not None)
     return BASS_BESIDE if kind == "barre" and last != _lowest(frets) else 0
 
