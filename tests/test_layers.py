@@ -31,6 +31,7 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
     ("performance",),
     ("readers", "writers"),
     ("check",),
+    ("explaining",),
     ("pipeline",),
     ("pages", "sound", "practice"),
     ("book",),

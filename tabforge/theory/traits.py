@@ -15,7 +15,7 @@ from typing import Final, Literal
 from tabforge.model.harmony import ChordSymbol
 from tabforge.model.pitch import PitchClass
 from tabforge.model.score import Scale
-from tabforge.theory.chords import chord_labels, chord_tones
+from tabforge.theory.chords import chord_labels
 from tabforge.theory.harmony import STACKS, Stack, stacked, triads
 from tabforge.theory.labels import read_label
 from tabforge.theory.modes import Mode, modes_of, parent_of
@@ -30,8 +30,9 @@ TRITONE: Final = 6
 REFERENCES: Final = ("major", "natural minor")
 """What a scale is heard against."""
 
-Role = Literal["home", "colour", "pull", "parent", "plain"]
-"""What a chord does: it is the scale's own home; it keeps the colour; it pulls to the parent's home; it is that home; none of these."""
+Role = Literal["home", "lead", "colour", "pull", "parent", "plain"]
+"""What a chord does: it is the scale's own home, or leads there; it keeps the colour; it pulls to the parent's home; it is that home; none
+of these."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -151,24 +152,28 @@ def pulling(scale: Scale, parent: Mode | None) -> frozenset[int]:
 
 
 def sound_of(scale: Scale, chord: ChordSymbol) -> frozenset[int]:
-    """The notes of a chord as semitones above a scale's root."""
-    return frozenset((tone.semitone - scale.root.midi) % 12 for tone in chord_tones(chord))
+    """The notes of a chord as semitones above a scale's root; a foreign bass is not one of them, since a drone changes no chord."""
+    above = chord.root.semitone - scale.root.midi if chord.root else 0
+    return frozenset((above + read_label(label).offset) % 12 for label in chord_labels(chord))
 
 
 @cache
 def role_of(scale: Scale, chord: ChordSymbol) -> Role:
     """What a chord does to the colour of a scale. Cached.
 
-    Home is a chord on the root. A scale that is its own parent has nothing that pulls away.
+    Every chord on the root is home, a dominant seventh too, as a mixolydian groove stays on it. In a scale that is no turn of another
+    nothing pulls away: chords with its own fourth and leading note lead home.
     """
     if chord.root is None:
         return "plain"
-    if (chord.root.semitone - scale.root.midi) % 12 == 0:
-        return "home"
     colour = colour_of(scale)
     notes, pull = sound_of(scale, chord), pulling(scale, colour.parent)
+    if (chord.root.semitone - scale.root.midi) % 12 == 0:
+        return "home"
     if pull and pull <= notes:
         return "pull"
+    if colour.parent is None and {FOURTH, LEADING} <= notes:
+        return "lead"
     if pull and colour.parent and chord.root.semitone == colour.parent.root.semitone:
         return "parent"
     marked = {read_label(tone.degree).offset for tone in colour.tones or colour.telling}

@@ -27,6 +27,7 @@ class Topic:
 
 TOPICS: Final[dict[str, str]] = {
     "scales": "scales",
+    "chords": "chords",
     "tunings": "instruments",
     "instruments": "instruments",
     "frettings": "instruments",
@@ -56,12 +57,18 @@ def columns(entries: list[Entry]) -> str:
     return "\n".join(f"{entry.name:<{width}}  {entry.about}".rstrip() for entry in entries)
 
 
-def pages(words: str) -> Iterator[str]:
-    """Every topic's page on these words: a word may be a row and a setting."""
+def topics_explaining(words: str) -> Iterator[tuple[str, str]]:
+    """Every topic that has a page on these words, with the page: a word may be a row and a setting."""
     for name in TOPICS:
         page = topic(name).explain(words)
         if page is not None:
-            yield page
+            yield name, page
+
+
+def pages(words: str) -> Iterator[str]:
+    """The pages alone."""
+    for _, page in topics_explaining(words):
+        yield page
 
 
 def names() -> Iterator[str]:

@@ -1,0 +1,84 @@
+"""What is played in a study, in a player's words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from tabforge.explaining import facts
+from tabforge.explaining.layout import counted, entries, kept, listed
+
+_MOST_CHORDS: Final = 24
+
+
+def _heard(tones: list[facts.Heard]) -> str:
+    said = []
+    for tone in tones:
+        name = f"{tone['degree']} ({tone['note']})"
+        if not tone["times"]:
+            said.append(f"{name} is not heard")
+        else:
+            beat = f"beat {tone['beat']}"
+            said.append(f"{name} {counted(tone['times'])}, first in bar {tone['bar']} on {kept(beat)}")
+    return "; ".join(said)
+
+
+def _outside(tones: list[facts.Heard]) -> str:
+    return ", ".join(kept(f"{tone['note']} ({tone['degree']}) {counted(tone['times'])}, bar {tone['bar']}") for tone in tones)
+
+
+def _chords(chords: list[facts.BlockChord]) -> str:
+    said = [kept(f"{each['chord']} ({each['numeral']})" if each["numeral"] else each["chord"]) for each in chords[:_MOST_CHORDS]]
+    more = len(chords) - len(said)
+    return "  ".join(said) + (f" and {more} more" if more else "")
+
+
+def _doing(chords: list[facts.BlockChord], role: str) -> str:
+    return listed(dict.fromkeys(each["chord"] for each in chords if each["role"] == role))
+
+
+def _neck(block: facts.BlockFacts) -> str:
+    frets, strings = block["frets"], block["strings"]
+    if not strings:
+        return ""
+    low, high = frets or (0, 0)
+    fretted = f"fret {low}" if low == high else f"frets {low} to {high}"
+    said = "open strings only" if not frets else fretted + (" and open strings" if block["open_strings"] else "")
+    one = strings[0] == strings[-1]
+    return f"{said}, on string {strings[0]}" if one else f"{said}, on strings {strings[-1]} to {strings[0]}"
+
+
+def _stretch(stretch: facts.Stretch, alone: bool) -> Iterator[tuple[str, str]]:
+    where = "" if alone else f" (bars {stretch['first_bar']} to {stretch['last_bar']})"
+    yield "Scale", f"{stretch['scale']}{where}: {' '.join(stretch['notes'])}" if stretch["scale"] else f"none is said{where}"
+    yield "Colour", _heard(stretch["characteristic"])
+    yield "Outside it", _outside(stretch["outside"])
+    yield "Chords", _chords(stretch["chords"])
+    leaning = _doing(stretch["chords"], "pull")
+    yield "Leaning away", f"{leaning}, toward {stretch['parent']}" if leaning else ""
+
+
+def _block(block: facts.BlockFacts) -> list[str]:
+    bars, notes = block["bars"], block["notes"]
+    head = f"{block['name']}  ({bars} bar{'s' * (bars > 1)}, {notes} note{'s' * (notes != 1)})"
+    alone = len(block["stretches"]) == 1
+    lowest, highest = block["lowest"], block["highest"]
+    rows = [row for stretch in block["stretches"] for row in _stretch(stretch, alone)]
+    rows += [
+        ("Range", f"{lowest} to {highest}" if lowest != highest else lowest or ""),
+        ("On the neck", _neck(block)),
+        ("Techniques", ", ".join(kept(f"{each['name']} {counted(each['times'])}") for each in block["techniques"])),
+    ]
+    return [f"  {head}", *entries(rows, indent=4, width=12)]
+
+
+def study_text(study: facts.StudyFacts) -> str:
+    """The page on a study, without a line break at its end."""
+    lines = [f"{study['title'] or 'A study without a title'}  (a study for {study['instrument']}, {' '.join(study['tuning'])})"]
+    if len(study["keys"]) > 1:
+        lines += ["", f"  Roots: {' '.join(study['keys'])}"]
+    for block in study["blocks"]:
+        lines += ["", *_block(block)]
+    if not study["blocks"]:
+        lines += ["", "  Nothing is played in it."]
+    return "\n".join(lines)
