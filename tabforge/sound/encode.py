@@ -23,6 +23,9 @@ INSTALL: Final = "pip install 'tabforge[sound]'"
 
 BITS: Final = 16
 
+_AT_ONCE: Final = 1 << 19
+"""Samples that are turned at once, to keep memory small."""
+
 
 @dataclass(frozen=True, slots=True)
 class Encoded:
@@ -56,10 +59,11 @@ def encode(form: str, pieces: Iterable[Samples]) -> Encoded:
     count = peak = 0
     with _WRITERS[form](buffer) as write:
         for piece in pieces:
-            whole = np.rint(piece * np.float32(FULL)).clip(-FULL, FULL).astype("<i2")
-            write(whole)
-            count += len(whole)
-            peak = max(peak, int(whole.max(initial=0)), -int(whole.min(initial=0)))
+            for start in range(0, len(piece), _AT_ONCE):
+                whole = np.rint(piece[start : start + _AT_ONCE] * np.float32(FULL)).clip(-FULL, FULL).astype("<i2")
+                write(whole)
+                count += len(whole)
+                peak = max(peak, int(whole.max()), -int(whole.min()))
     return Encoded(buffer.getvalue(), count, peak / FULL)
 
 
