@@ -68,23 +68,29 @@ def _slide(sound: Making, piece: Piece, ticks: int) -> Curve:
     if piece.mark.role not in BEGINS or sound.following is None:
         return []
     moving = max(1, int(min(practice.SLIDE_MS * sound.millisecond, practice.SLIDE_SHARE * ticks)))
-    return [(ticks - moving, 0.0), (ticks, (sound.following.midi - sound.midi) * 100.0)]
+    return [(ticks - moving, 0.0), (ticks, float((sound.following.midi - sound.midi) * 100 + sound.following.cents - sound.cents))]
+
+
+def _nowhere(sound: Making, direction: int) -> float:
+    """Cents to where a slide comes from or goes: some frets off, or to the nut; a half step below an open string."""
+    if direction < 0 and sound.fret < 1:
+        return -100.0
+    there = max(0, sound.fret + direction * practice.NOWHERE_FRETS)
+    return sound.section.half_steps(sound.string, sound.fret, there) * 100.0
 
 
 def _slide_in(direction: int) -> Shape:
     def shape(sound: Making, piece: Piece, ticks: int) -> Curve:
-        frets = practice.NOWHERE_FRETS if direction > 0 else min(practice.NOWHERE_FRETS, max(1, sound.fret))
         moving = max(1, int(min(practice.SLIDE_MS * sound.millisecond, practice.SLIDE_SHARE * ticks)))
-        return [(0, direction * frets * 100.0), (moving, 0.0)]
+        return [(0, _nowhere(sound, direction)), (moving, 0.0)]
 
     return shape
 
 
 def _slide_out(direction: int) -> Shape:
     def shape(sound: Making, piece: Piece, ticks: int) -> Curve:
-        frets = practice.NOWHERE_FRETS if direction > 0 else min(practice.NOWHERE_FRETS, max(1, sound.fret))
         moving = max(1, int(min(practice.SLIDE_MS * sound.millisecond, practice.SLIDE_SHARE * ticks)))
-        return [(ticks - moving, 0.0), (ticks, direction * frets * 100.0)]
+        return [(ticks - moving, 0.0), (ticks, _nowhere(sound, direction))]
 
     return shape
 

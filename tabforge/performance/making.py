@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Final, NamedTuple
 
+from tabforge.model.pitch import Pitch
+from tabforge.model.score import Section
 from tabforge.model.techniques import Mark, Role
 from tabforge.source import Span
 
@@ -23,19 +25,33 @@ class Piece(NamedTuple):
 class Making:
     """A sound in the making.
 
-    ``level`` is its velocity as the dynamics have it; ``millisecond`` how many ticks one takes. ``rings``: its string is left to ring.
+    ``cents`` is its pitch above ``midi``. ``level`` is its velocity as the dynamics have it; ``millisecond`` how many ticks one takes.
+    ``section`` knows the neck it is played on. ``rings``: its string is left to ring.
     ``following`` is the next sound of its string.
     """
 
     __slots__ = (
-        "attack", "end", "following", "fret", "kind", "level", "marks", "midi", "millisecond", "part", "rings", "span", "start", "string",
-    )  # fmt: skip
+        *("attack", "cents", "end", "following", "fret", "kind", "level", "marks", "midi"),
+        *("millisecond", "part", "rings", "section", "span", "start", "string"),
+    )
 
     def __init__(
-        self, part: str, start: int, end: int, midi: int, string: int, fret: int, level: float, attack: str, millisecond: float, span: Span
+        self,
+        part: str,
+        start: int,
+        end: int,
+        pitch: Pitch,
+        string: int,
+        fret: int,
+        level: float,
+        attack: str,
+        millisecond: float,
+        section: Section,
+        span: Span,
     ) -> None:
-        self.part, self.start, self.end, self.midi, self.string, self.fret = part, start, end, midi, string, fret
-        self.level, self.attack, self.millisecond, self.span = level, attack, millisecond, span
+        self.part, self.start, self.end, self.string, self.fret = part, start, end, string, fret
+        self.midi, self.cents = pitch.midi, pitch.cents
+        self.level, self.attack, self.millisecond, self.section, self.span = level, attack, millisecond, section, span
         self.kind = "note"
         self.marks: list[Piece] = []
         self.rings = False

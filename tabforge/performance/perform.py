@@ -61,11 +61,18 @@ def perform(score: Score, options: PlayOptions = AS_WRITTEN) -> Performance:
         beats.play(each.start, each.bar.ticks, now, _fermatas(each))
     milliseconds = [pace[each.place].first * options.tempo * score.divisions / 60_000 for each in row]
     makings: list[Making] = []
+    first: list[Said] = []
     for number in range(max((len(each.bar.voices) for each in row), default=0)):
-        makings += _voice(LINE, score.divisions, row, [_voice_of(each, number) for each in row], timed, milliseconds)
+        events = [_voice_of(each, number) for each in row]
+        times = [time(bar) for time, bar in zip(timed, events, strict=True)]
+        said = list(_said(row, events, times))
+        first = first if number else said
+        makings += _voice(LINE, score.divisions, row, events, times, milliseconds, said or first)
     if options.backing is not False:
         for kind in sorted({backing.kind for each in row for backing in each.section.backing}):
-            makings += _voice(kind, score.divisions, row, [_backing_of(each, kind) for each in row], timed, milliseconds)
+            events = [_backing_of(each, kind) for each in row]
+            times = [time(bar) for time, bar in zip(timed, events, strict=True)]
+            makings += _voice(kind, score.divisions, row, events, times, milliseconds, list(_said(row, events, times)))
     ticks = row[-1].start + row[-1].bar.ticks if row else 0
     texts = tuple(_texts(row))
     harmonies = sorted({*(text.tick for text in texts if text.kind == "chord"), *(each.start for each in row if each.fresh), ticks})
@@ -98,20 +105,16 @@ def _voice(
     divisions: int,
     row: Sequence[Played],
     events: Sequence[Sequence[Event]],
-    timed: Sequence[Times],
+    times: Sequence[Sequence[tuple[int, int]]],
     milliseconds: Sequence[float],
+    said: Sequence[Said],
 ) -> list[Making]:
-    """The sounds of one voice of a part. A voice without dynamics of its own follows the first."""
-    times = [time(bar) for time, bar in zip(timed, events, strict=True)]
-    said = list(_said(row, events, times))
-    if not said and part == LINE:
-        first = [_voice_of(each, 0) for each in row]
-        said = list(_said(row, first, [time(bar) for time, bar in zip(timed, first, strict=True)]))
+    """The sounds of one voice of a part, as loud as ``said``. A voice without dynamics of its own follows the first."""
     voice = Voice(part, divisions, Loudness(said, [each.start for each in row if each.fresh]))
     for each, bar, when, millisecond in zip(row, events, times, milliseconds, strict=True):
         if each.fresh or not bar:
             voice.rest()
-        voice.bar(bar, when, each.start, millisecond, each.section.tuning)
+        voice.bar(bar, when, each.start, millisecond, each.section)
     if part != LINE:
         for sound in voice.sounds:
             sound.level *= BACKING_LOUDNESS

@@ -98,7 +98,8 @@ SPREAD_LARGEST: Final = 0.5
 
 RAKE_MS: Final = 35.0
 RAKE_STRINGS: Final = 3
-"""Damped strings of a rake, and from one to the next."""
+RAKE_SHARE: Final = 0.7
+"""A rake: from one damped string to the next, how many there are, and how loud beside the note they lead to."""
 
 TRILL_MS: Final = 60.0
 """A trill is no faster than this a note; it is in thirty-seconds, sixteenths or eighths."""

@@ -6,6 +6,7 @@ from bisect import bisect_right
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 
+from tabforge.model.pitch import nearest_midi
 from tabforge.performance.curves import curve_of, stretch
 from tabforge.performance.making import Making
 from tabforge.performance.model import Sound
@@ -55,16 +56,18 @@ def _final(sound: Making, divisions: int) -> Iterator[Sound]:
     if not sound.marks:
         yield Sound(
             part=sound.part, start=sound.start, ticks=ticks, midi=sound.midi, velocity=velocity, string=sound.string,
-            attack=sound.attack, kind=sound.kind, span=sound.span,
+            cents=sound.cents, attack=sound.attack, kind=sound.kind, span=sound.span,
         )  # fmt: skip
         return
     curve = curve_of(sound, ticks)
     for stroke in strokes(sound, ticks, divisions):
+        midi, cents = nearest_midi(round(sound.midi * 100 + sound.cents + stroke.up))
         yield Sound(
             part=sound.part,
             start=sound.start + stroke.offset,
             ticks=stroke.ticks,
-            midi=sound.midi + stroke.up,
+            midi=midi,
+            cents=cents,
             velocity=max(1, round(velocity * stroke.share)),
             string=sound.string,
             attack=stroke.attack or sound.attack,

@@ -10,25 +10,26 @@ from tabforge.performance.practice import SLURRED_STROKE, TRILL_MS
 
 
 class Stroke(NamedTuple):
-    """A part of a sound: ``offset`` ticks from its start, ``ticks`` long, ``up`` half steps above, struck by ``attack`` (None: its own)."""
+    """A part of a sound: ``offset`` ticks from its start, ``ticks`` long, ``up`` cents above, struck by ``attack`` (None: its own)."""
 
     offset: int
     ticks: int
-    up: int = 0
+    up: float = 0.0
     attack: str | None = None
     share: float = 1.0
 
 
 def strokes(sound: Making, ticks: int, divisions: int) -> Iterator[Stroke]:
     """The strokes of a sound that lasts so many ticks; one, for most."""
-    unit, up, attack = ticks, 0, None
+    unit, up, attack = ticks, 0.0, None
     for piece in sound.marks:
         name = piece.mark.technique.name
         if piece.start > sound.start:
             continue
         if name == "trill":
             unit = next((divisions // part for part in (8, 4) if divisions // part >= TRILL_MS * sound.millisecond), divisions // 2)
-            up, attack = int(piece.mark.amount or 0), "slur"
+            up = sound.section.half_steps(sound.string, sound.fret, sound.fret + int(piece.mark.amount or 0)) * 100
+            attack = "slur"
         elif name == "tremolo picking":
             # Strokes through the stem count like beams and add to them (common practice, no source).
             unit = max(1, divisions >> (int(piece.mark.amount or 0) + piece.flags))
@@ -41,7 +42,7 @@ def strokes(sound: Making, ticks: int, divisions: int) -> Iterator[Stroke]:
         yield Stroke(
             edges[index],
             edges[index + 1] - edges[index],
-            up if index % 2 else 0,
+            up if index % 2 else 0.0,
             None if first else attack,
             1.0 if first or attack is None else SLURRED_STROKE,
         )

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from tabforge.model.score import Bar, Section
+from tabforge.model.score import Bar, Scale, Section
 from tabforge.performance.model import Click, MeterPoint, Passage
 from tabforge.performance.way import Place, Way
 
 
 class Played(NamedTuple):
-    """A bar as it is played once, from tick ``start``. ``shift``: ticks of the whole bar that are missing before it.
+    """A bar as it is played once, from tick ``start``. ``shift``: ticks of the whole bar that are missing before it; ``scale`` is in force.
 
     ``fresh``: another section begins, or the player has jumped. ``count_in``: ticks of clicks before it.
     """
@@ -19,6 +19,7 @@ class Played(NamedTuple):
     place: Place
     section: Section
     bar: Bar
+    scale: Scale | None
     start: int
     shift: int
     fresh: bool
@@ -35,6 +36,7 @@ def played(sections: Sequence[Section], way: Way, divisions: int, count_in: int 
 
     A section that begins with a pickup is counted in by whole bars of which the pickup is the end. Where a jump leads, nobody counts.
     """
+    scales = _scales(sections)
     found: list[Played] = []
     at = 0
     missing = 0
@@ -52,9 +54,20 @@ def played(sections: Sequence[Section], way: Way, divisions: int, count_in: int 
         bars = section.count_in if count_in is None else count_in
         counted = max(0, bars * whole - (bar.ticks if shift else 0)) if enters and not jumped and place.bar == 0 else 0
         at += counted
-        found.append(Played(place, section, bar, at, shift, enters or jumped, counted))
+        found.append(Played(place, section, bar, scales[place], at, shift, enters or jumped, counted))
         at += bar.ticks
         number = place.section
+    return found
+
+
+def _scales(sections: Sequence[Section]) -> dict[Place, Scale | None]:
+    """The scale of every bar as it is written, so that a bar played again has the key it had."""
+    found: dict[Place, Scale | None] = {}
+    for number, section in enumerate(sections):
+        scale = section.scale
+        for index, bar in enumerate(section.bars):
+            scale = bar.scale or scale
+            found[Place(number, index)] = scale
     return found
 
 
@@ -105,7 +118,7 @@ def meters(row: Sequence[Played], divisions: int) -> Iterator[MeterPoint]:
     """Time and key signatures. A bar that is not whole has a signature of its own length where one can be written."""
     last: tuple[int, int, int, bool] | None = None
     for each in row:
-        meter, scale = each.bar.meter, each.section.scale
+        meter, scale = each.bar.meter, each.scale
         fifths = scale.fifths if scale is not None else 0
         minor = scale is not None and "b3" in scale.labels and "3" not in scale.labels
         beats, unit = meter.beats, meter.unit

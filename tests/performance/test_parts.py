@@ -11,7 +11,7 @@ from tabforge.model.meter import Tempo
 from tabforge.model.score import Backing, BarLine, Score
 from tabforge.model.values import BY_LETTER
 from tabforge.performance import PlayOptions, perform
-from tests.proof.scores import DIVISIONS, bar, note, rest, score, section, voice
+from tests.proof.scores import A_MINOR, DIVISIONS, E_MAJOR, bar, note, rest, score, section, voice
 
 
 def clicks(given: Score, options: PlayOptions | None = None) -> list[tuple[Fraction, bool, bool]]:
@@ -53,6 +53,14 @@ def test_a_pickup_is_the_end_of_the_count() -> None:
 def test_a_bar_that_is_not_whole_has_a_meter_of_its_own() -> None:
     given = score(section(bar(voice(note("e", "1:3")), partial=True), bar(voice(note("w", "1:5")))))
     assert [(each.tick, each.beats, each.unit) for each in perform(given).meters] == [(0, 1, 8), (DIVISIONS // 2, 4, 4)]
+
+
+def test_a_key_that_changes_is_told_and_changes_back_when_its_bars_are_played_again() -> None:
+    line = [bar(voice(note("w", "1:3"))), bar(voice(note("w", "1:4")), scale=A_MINOR, right=BarLine(repeat="backward"))]
+    points = perform(score(section(*line, scale=E_MAJOR))).meters
+    assert [(each.tick // DIVISIONS, each.fifths, each.minor) for each in points] == [
+        (0, 4, False), (4, 0, True), (8, 4, False), (12, 0, True)
+    ]  # fmt: skip
 
 
 def with_backing(*, shown: bool = True) -> Score:

@@ -4,17 +4,18 @@ each does what its name says, and that the amounts written are the amounts playe
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 
 from tabforge.model.events import Attached
 from tabforge.model.harmony import ChordSymbol
-from tabforge.model.pitch import PitchClass
+from tabforge.model.pitch import Pitch, PitchClass
 from tabforge.performance import perform, practice
 from tabforge.performance.model import Sound
 from tabforge.writers.musicxml import graces
-from tests.proof.scores import DIVISIONS, Item, note, one_bar, rest
+from tests.proof.scores import DIVISIONS, Item, bar, note, one_bar, rest, score, section, voice
 
 PLAIN = 80  # mezzo-forte, where a section begins
 
@@ -124,6 +125,23 @@ def test_let_ring_ends_with_the_harmony() -> None:
     chord = ChordSymbol(text="G", root=PitchClass("G"), kind="major")
     sounds = played(note("q", "5:3", marks="lr"), rest("q"), note("h", "4:2", attached=Attached(chord=chord)))
     assert quarters(sounds[0].ticks) == 2
+
+
+def test_a_trill_counts_the_frets_of_its_neck() -> None:
+    """A dulcimer's frets are those of a diatonic scale: from its third fret, a fourth above the string, the next is a whole step."""
+    diatonic = (2.0, 4.0, 5.0, 7.0, 9.0, 10.0, 12.0)
+    neck = section(bar(voice(note("w", "1:3", spell="A4", marks="tr1"))), fretting=diatonic)
+    assert {sound.midi for sound in perform(score(neck)).sounds} == {69, 71}
+
+
+def test_pitches_between_the_half_steps_keep_their_cents() -> None:
+    """Cents are hundredths of an equal-tempered half step."""
+    quarter = Pitch("E", 0, 4, -40)
+    item = note("h", "1:0", marks="ss:start")
+    items = replace(item, notes=(replace(item.notes[0], pitch=quarter),)), note("h", "1:1", marks="ss:stop")
+    one, two = played(*items)
+    assert (one.midi, one.cents, two.midi, two.cents) == (64, -40, 65, 0)
+    assert cents(one)[-1] == 140
 
 
 def test_a_trill_alternates_with_the_fret_it_names() -> None:

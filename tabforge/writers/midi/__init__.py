@@ -37,7 +37,7 @@ def write(score: Score, options: WriteOptions = DEFAULTS) -> tuple[bytes, tuple[
         *losses.of_marks(score),
         *losses.of_sounds(performance.sounds, channels),
     ]
-    tracks = [track(list(conductor(performance)), performance.ticks)]
+    tracks = [track(conductor(performance), performance.ticks)]
     names = {LINE: score.instrument.label, **{kind: kind.capitalize() for kind in BACKINGS}}
     half_steps = range_for(performance.sounds)
     for part in parts:
@@ -49,7 +49,7 @@ def write(score: Score, options: WriteOptions = DEFAULTS) -> tuple[bytes, tuple[
         moments += notes(sounds, channels[part], half_steps)
         tracks.append(track(moments, performance.ticks))
     if performance.clicks:
-        tracks.append(track(list(click_track(performance.clicks, performance.divisions)), performance.ticks))
+        tracks.append(track(click_track(performance.clicks, performance.divisions), performance.ticks))
     return file_of(tracks, performance.divisions), tuple(dict.fromkeys(lost))
 
 

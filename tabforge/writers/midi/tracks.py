@@ -7,7 +7,7 @@ from typing import Final
 
 from tabforge.performance.model import Click, MeterPoint, Performance, Sound, TempoPoint
 from tabforge.writers.midi.channels import Channels
-from tabforge.writers.midi.chunks import CENTRE, PERCUSSION, Meta, Moment, Order, control, meta, wheel, words
+from tabforge.writers.midi.chunks import CENTRE, ORDER_BITS, PERCUSSION, Meta, Moment, Order, control, meta, moment, wheel, words
 from tabforge.writers.midi.wheels import positions
 
 _WOOD: Final = {True: (76, 110), False: (77, 84)}
@@ -20,16 +20,16 @@ _SWELL_STEPS: Final = 32
 def conductor(performance: Performance) -> Iterator[Moment]:
     """Title, tempo, meters and keys, markers and chord symbols."""
     if performance.title:
-        yield Moment(0, Order.SETUP, words(Meta.NAME, performance.title))
+        yield moment(0, Order.SETUP, words(Meta.NAME, performance.title))
     for tempo in performance.tempos:
-        yield Moment(tempo.tick, Order.SETUP, _tempo(tempo))
+        yield moment(tempo.tick, Order.SETUP, _tempo(tempo))
     for meter in performance.meters:
-        yield Moment(meter.tick, Order.SETUP, _meter(meter))
-        yield Moment(meter.tick, Order.SETUP, meta(Meta.KEY, bytes((meter.fifths & 0xFF, int(meter.minor)))))
+        yield moment(meter.tick, Order.SETUP, _meter(meter))
+        yield moment(meter.tick, Order.SETUP, meta(Meta.KEY, bytes((meter.fifths & 0xFF, int(meter.minor)))))
     for text in performance.texts:
         if text.kind in {"marker", "chord"}:
             kind = Meta.MARKER if text.kind == "marker" else Meta.TEXT
-            yield Moment(text.tick, Order.SET, words(kind, text.text))
+            yield moment(text.tick, Order.SET, words(kind, text.text))
 
 
 def _tempo(tempo: TempoPoint) -> bytes:
@@ -48,7 +48,7 @@ def lyrics(performance: Performance) -> Iterator[Moment]:
     """Words, in the track of the line."""
     for text in performance.texts:
         if text.kind == "lyric":
-            yield Moment(text.tick, Order.SET, words(Meta.LYRIC, text.text))
+            yield moment(text.tick, Order.SET, words(Meta.LYRIC, text.text))
 
 
 def setup(name: str, channels: Channels, program: int, half_steps: int, swells: bool) -> Iterator[Moment]:
@@ -56,14 +56,14 @@ def setup(name: str, channels: Channels, program: int, half_steps: int, swells: 
 
     Registered parameter 0 is the range, in half steps and cents; number 127, 127 closes it (MIDI 1.0).
     """
-    yield Moment(0, Order.SETUP, words(Meta.NAME, name))
+    yield moment(0, Order.SETUP, words(Meta.NAME, name))
     for channel in channels.numbers:
         for number, value in ((101, 0), (100, 0), (6, half_steps), (38, 0), (101, 127), (100, 127)):
-            yield Moment(0, Order.SETUP, control(channel, number, value))
-        yield Moment(0, Order.SETUP, bytes((0xC0 | channel, program - 1)))
-        yield Moment(0, Order.SETUP, wheel(channel, CENTRE))
+            yield moment(0, Order.SETUP, control(channel, number, value))
+        yield moment(0, Order.SETUP, bytes((0xC0 | channel, program - 1)))
+        yield moment(0, Order.SETUP, wheel(channel, CENTRE))
         if swells:
-            yield Moment(0, Order.SETUP, control(channel, _EXPRESSION, 127))
+            yield moment(0, Order.SETUP, control(channel, _EXPRESSION, 127))
 
 
 def notes(sounds: Sequence[Sound], channels: Channels, half_steps: int) -> list[Moment]:
@@ -73,6 +73,7 @@ def notes(sounds: Sequence[Sound], channels: Channels, half_steps: int) -> list[
     """
     found: list[Moment] = []
     add = found.append
+    on, off = int(Order.ON), int(Order.OFF)
     for sound, end in _without_overlaps(sounds, channels):
         channel = channels.of(sound.string)
         start = sound.start
@@ -80,14 +81,15 @@ def notes(sounds: Sequence[Sound], channels: Channels, half_steps: int) -> list[
             at = CENTRE
             for offset, there in positions(sound, half_steps):
                 if there != at and start + offset < end:
-                    add(Moment(start + offset, Order.SET, wheel(channel, there)))
+                    add(moment(start + offset, Order.SET, wheel(channel, there)))
                     at = there
             if at != CENTRE:
-                add(Moment(end, Order.RESET, wheel(channel, CENTRE)))
+                add(moment(end, Order.RESET, wheel(channel, CENTRE)))
         if sound.attack == "swell" and not channels.shared:
             found += _swell(channel, start, end)
-        add(Moment(start, Order.ON, bytes((0x90 | channel, sound.midi, sound.velocity))))
-        add(Moment(end, Order.OFF, bytes((0x80 | channel, sound.midi, 64))))
+        midi = sound.midi
+        add((start << ORDER_BITS | on, bytes((0x90 | channel, midi, sound.velocity))))
+        add((end << ORDER_BITS | off, bytes((0x80 | channel, midi, 64))))
     return found
 
 
@@ -114,17 +116,17 @@ def _swell(channel: int, start: int, end: int) -> Iterator[Moment]:
     """From silence to full at the middle of the sound."""
     half = (end - start) // 2
     steps = max(1, min(_SWELL_STEPS, half))
-    yield Moment(start, Order.SET, control(channel, _EXPRESSION, 0))
+    yield moment(start, Order.SET, control(channel, _EXPRESSION, 0))
     for step in range(1, steps + 1):
         order = Order.SET if half else Order.ON
-        yield Moment(start + half * step // steps, order, control(channel, _EXPRESSION, 127 * step // steps))
+        yield moment(start + half * step // steps, order, control(channel, _EXPRESSION, 127 * step // steps))
 
 
 def click_track(clicks: Sequence[Click], division: int) -> Iterator[Moment]:
     """Clicks as wood blocks on the channel of percussion."""
-    yield Moment(0, Order.SETUP, words(Meta.NAME, "Click"))
+    yield moment(0, Order.SETUP, words(Meta.NAME, "Click"))
     short = max(1, division // 16)
     for click in clicks:
         key, velocity = _WOOD[click.accent]
-        yield Moment(click.tick, Order.ON, bytes((0x90 | PERCUSSION, key, velocity)))
-        yield Moment(click.tick + short, Order.OFF, bytes((0x80 | PERCUSSION, key, 64)))
+        yield moment(click.tick, Order.ON, bytes((0x90 | PERCUSSION, key, velocity)))
+        yield moment(click.tick + short, Order.OFF, bytes((0x80 | PERCUSSION, key, 64)))

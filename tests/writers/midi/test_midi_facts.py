@@ -65,6 +65,9 @@ def test_the_smallest_range_that_does_is_asked_for(way: tuple[float, ...], half_
 def test_a_pitch_between_the_keys_is_wheeled_from_the_start() -> None:
     sound = Sound(part="line", start=0, ticks=100, midi=60, velocity=80, string=1, cents=50)
     assert list(positions(sound, 2)) == [(0, 10240)]
+    (key,) = written(note("w", "1:0", spell="E4-40")).keys
+    assert key.key == 64
+    assert key.wheel[0][1] == pytest.approx(-40, abs=0.02)
 
 
 def test_the_range_is_told_to_every_channel_before_anything_sounds() -> None:
