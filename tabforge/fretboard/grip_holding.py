@@ -27,7 +27,9 @@ OVER: Final = 6
 """A barre over three strings or more beside an open string on the floor's side: the finger's root lies over that one too."""
 
 AROUND: Final = 5
-"""Two fingers at the lowest fret that reach around others, which lie on two strings or more between them: a barre serves better."""
+"""Two fingers at the lowest fret that reach around others, which lie on two strings or more between them, or of which the second lies
+across several strings beside the first: a barre serves better.
+"""
 
 
 @lru_cache(maxsize=64)
@@ -113,7 +115,8 @@ def _around(hold: Hold) -> int:
     if not on or len({finger for _, finger in on}) < 2:
         return 0
     between = sum(on[0][0] < string < on[-1][0] and fret > lowest for string, fret in hold.grip)
-    return AROUND if between > 1 else 0
+    fingers = [finger for _, finger in on]
+    return AROUND if between > 1 or any(finger > 1 == min(fingers) and fingers.count(finger) > 1 for finger in fingers) else 0
 
 
 def _grip(frets: Frets, fingers: Sequence[int], hand: int, neck: Neck, cost: int) -> Grip:
