@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from tabforge.model.score import Score
     from tabforge.readers import Reading
     from tabforge.syntax.document import Block, Study
+    from tabforge.writers.loss import Loss
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -185,10 +186,20 @@ def tidied(name: str, data: bytes) -> tuple[str | None, Outcome]:
 def export(score: Score, name: str, options: WriteOptions = DEFAULTS) -> tuple[bytes, tuple[Diagnostic, ...]]:
     """A score in a format, a key of ``writers.WRITERS``, and advice about what the format cannot hold: once for each kind of loss."""
     data, losses = WRITERS[name].write(score, options)
+    return data, lost_in(name, losses)
+
+
+def lost_in(name: str, losses: Iterable[Loss]) -> tuple[Diagnostic, ...]:
+    """Advice about what a format, called by a name, cannot hold: once for each kind of loss."""
     alike: dict[tuple[str, str], list[Span]] = {}
     for loss in losses:
         alike.setdefault((loss.what, loss.how), []).append(loss.span)
-    return data, tuple(_lost(name, what, how, spans) for (what, how), spans in alike.items())
+    return tuple(_lost(name, what, how, spans) for (what, how), spans in alike.items())
+
+
+def with_advice(outcome: Outcome, more: Iterable[Diagnostic]) -> Outcome:
+    """An outcome with what was found later."""
+    return _outcome(outcome.source, outcome.score, (*outcome.diagnostics, *more))
 
 
 def _lost(name: str, what: str, how: str, spans: list[Span]) -> Diagnostic:
@@ -220,5 +231,5 @@ def build(name: str, data: bytes, formats: Iterable[str], options: WriteOptions 
         files[each], more = export(outcome.score, each, options)
         lost += more
     if lost:
-        outcome = _outcome(outcome.source, outcome.score, (*outcome.diagnostics, *lost))
+        outcome = with_advice(outcome, lost)
     return Built(outcome=outcome, files=files)

@@ -16,6 +16,8 @@ import pytest
 from tabforge.model.events import Event
 from tabforge.model.score import Score
 from tabforge.model.techniques import TECHNIQUES, Mark, Technique
+from tabforge.pages import engrave
+from tabforge.pages.carried import CARRIED as ON_PAGES
 from tabforge.pipeline import study_from
 from tabforge.writers import WRITERS
 from tabforge.writers.ascii.carried import CARRIED as IN_TAB
@@ -32,7 +34,7 @@ CASES: Final = Path(__file__).parent / "cases" / "techniques"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Format:
-    """A column of the table: its heading, a key of ``writers.WRITERS``, and the format's own table."""
+    """A column of the table: its heading, a key of ``writers.WRITERS`` or "pages", and the format's own table."""
 
     heading: str
     writer: str
@@ -43,6 +45,7 @@ FORMATS: Final = (
     Format(heading="MusicXML", writer="musicxml", carried=IN_MUSICXML),
     Format(heading="ASCII tab", writer="tab", carried=IN_TAB),
     Format(heading="MIDI", writer="midi", carried=IN_MIDI),
+    Format(heading="pages", writer="pages", carried=ON_PAGES),
 )
 
 WITH_A_SIGN: Final = (Level.FULL, Level.APPROXIMATED)
@@ -94,6 +97,9 @@ def study(technique: Technique) -> Score:
 
 def written(score: Score, form: Format) -> tuple[str, tuple[Loss, ...]]:
     """The music as the format has it, without the legend, which explains signs rather than placing them."""
+    if form.writer == "pages":
+        sheets, losses = engrave(score)
+        return "".join(system.svg for sheet in sheets for system in sheet.systems), losses
     data, losses = WRITERS[form.writer].write(score, WriteOptions(legend=False))
     if form.writer == "midi":
         return listing(data), losses

@@ -104,7 +104,8 @@ def _numbers(stage: Stage, spot: Spot, notes: Mapping[str, str]) -> list[Shape]:
         if head.text:
             shape = numeral(stage, spot, head)
             known = notes[f"s{spot.placed.number}-{head.note}"]
-            shapes.append(Shape(f'<g class="tab"{known} data-string="{head.string}">{shape.svg}</g>', shape.box))
+            kind = " dead" * head.cross + {"()": " bracketed", "<>": " harmonic"}.get(head.around, "")
+            shapes.append(Shape(f'<g class="tab{kind}"{known} data-string="{head.string}">{shape.svg}</g>', shape.box))
     return shapes
 
 
@@ -116,7 +117,7 @@ def _rest_of_tab(scribe: Scribe, staff: Element) -> None:
             for inner in child:
                 if inner.get("class", "").startswith(("multiRest", "clef")):
                     scribe.write(inner)
-        elif name and name != "meterSig":  # the staff has it
+        elif name and name not in {"keySig", "meterSig"}:  # the staff has them
             scribe.write(child)
 
 

@@ -88,7 +88,7 @@ def _drawn(bars: Sequence[Numbered]) -> tuple[int, ...]:
 def _begun(measure: str, place: Numbered, score: Score) -> str:
     """A section's first measure with all its attributes, those that had not changed too."""
     whole = AttributesWriter(PARTS["both"][0], score.instrument, score.divisions, exact=False).write(
-        place.section, place.bar.meter, place.rests
+        place.section, place.bar.meter, place.rests, place.bar.scale
     )
     first, _, rest = _ATTRIBUTES.sub("", measure, count=1).partition("\n")
     ahead = ""
