@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Final
 
 from tabforge.diagrams.model import Diagram
@@ -10,6 +11,9 @@ from tabforge.diagrams.model import Diagram
 STRING_GAP: Final = 27
 FRET_GAP: Final = {False: 44, True: 34}
 """From fret to fret, along a shape and down a chart."""
+
+NARROWEST: Final = 22
+"""Where frets are not even, the narrowest one: a mark fills it."""
 
 MARGIN: Final = 16
 NAMES: Final = 26
@@ -39,7 +43,12 @@ class Grid:
     @property
     def length(self) -> float:
         """Of the frets together."""
-        return float(FRET_GAP[self.upright] * (self.diagram.last - self.diagram.first + 1))
+        even = float(FRET_GAP[self.upright] * (self.diagram.last - self.diagram.first + 1))
+        wires = self.diagram.wires
+        if len(wires) < 2:
+            return even
+        narrowest = min(high - low for low, high in pairwise(wires))
+        return max(even, NARROWEST * (wires[-1] - wires[0]) / narrowest)
 
     @property
     def breadth(self) -> float:
@@ -68,8 +77,13 @@ class Grid:
 
     def fret(self, fret: int) -> float:
         """How far the middle of a fret is along."""
+        if self.diagram.wires:
+            return (self.wire(fret - 1) + self.wire(fret)) / 2
         return FRET_GAP[self.upright] * (fret - self.diagram.first + 0.5)
 
     def wire(self, fret: int) -> float:
         """How far the end of a fret is along; 0 and less is where the first one begins."""
+        wires, index = self.diagram.wires, fret - self.diagram.first + 1
+        if len(wires) > 1:
+            return self.length * (wires[min(max(0, index), len(wires) - 1)] - wires[0]) / (wires[-1] - wires[0])
         return float(max(0, FRET_GAP[self.upright] * (fret - self.diagram.first + 1)))

@@ -66,5 +66,6 @@ def grip(
         barres=_fingered(grip, fingers) if fingers else (barre,) if barre else (),
         upright=True,
         left_handed=left_handed,
+        wires=neck.wires(first, last) if neck.fretting else (),
     )
     return replace(diagram, alt=in_words(diagram))

@@ -7,11 +7,11 @@ from dataclasses import replace
 from typing import Final, NamedTuple
 
 from tabforge.diagrams.frames import LEAST
-from tabforge.diagrams.model import Diagram, Dot
+from tabforge.diagrams.model import Diagram, Dot, Role
 from tabforge.diagrams.naming import Labels, Naming
 from tabforge.diagrams.spoken import in_words
 from tabforge.diagrams.strings import strings_of
-from tabforge.fretboard.neck import Neck, Place
+from tabforge.fretboard.neck import NEAR, Neck, Place
 from tabforge.model.events import Note
 from tabforge.model.pitch import Pitch
 from tabforge.model.score import Scale, Section
@@ -44,7 +44,7 @@ def on_whole_neck(scale: Scale, neck: Neck, tones: Collection[int] | None = None
         (string, fret)
         for string in strings
         for fret in range(neck.last + 1)
-        if neck.has(string, fret) and neck.midi_at(string, fret) % 12 in semitones
+        if neck.has(string, fret) and (midi := neck.note_at(string, fret)) is not None and midi % 12 in semitones
     ]
 
 
@@ -90,14 +90,23 @@ def shape(
         played = {place: each for place, each in played.items() if frets.first <= place[1] <= frets.last}
     dots = []
     for (string, fret), each in sorted(played.items()):
-        midi = neck.midi_at(string, fret)
-        label = naming.label(midi, each.spelling, each.finger)
-        dots.append(Dot(string=string, fret=fret, midi=midi, label=label, role=naming.role(midi)))
+        midi, cents = neck.sound_at(string, fret)
+        label, role = naming.label(midi, each.spelling, each.finger), naming.role(midi)
+        if abs(cents) > NEAR:  # between two notes: named after the nearer one, with the cents beside it
+            label, role = f"{label}{cents:+d}" if labels != "finger" else label, Role.OUTSIDE
+        dots.append(Dot(string=string, fret=fret, midi=midi, label=label, role=role))
     first, last = (1, neck.last) if whole else _window([dot.fret for dot in dots], neck.last)
     if frets is not None:
         first, last = max(1, frets.first), min(frets.last, neck.last)
     diagram = Diagram(
-        title=title, subtitle=subtitle, strings=strings_of(neck), first=first, last=last, dots=tuple(dots), left_handed=left_handed
+        title=title,
+        subtitle=subtitle,
+        strings=strings_of(neck),
+        first=first,
+        last=last,
+        dots=tuple(dots),
+        left_handed=left_handed,
+        wires=neck.wires(first, last) if neck.fretting else (),
     )
     return replace(diagram, alt=in_words(diagram))
 

@@ -145,6 +145,10 @@ class Neck:
         """MIDI number of the highest pitch that can be fretted."""
         return max(pitches[-1] for pitches in self._pitches)
 
+    def wires(self, first: int, last: int) -> tuple[float, ...]:
+        """Where frets lie, as the part of the whole string from the nut: the one before ``first``, then each up to ``last``."""
+        return tuple(1 - exp2(-self.semitones(self.capo + fret) / 12) for fret in range(first - 1, last + 1))
+
     def distance_mm(self, low: int, high: int) -> float:
         """Millimetres along the string from one fret to another, both counted from the capo."""
         nearer, farther = self.semitones(self.capo + low), self.semitones(self.capo + high)
