@@ -110,14 +110,16 @@ def _sounding(pitch: Pitch, string: int, fret: int, stroke: Stroke, frame: Frame
         base, cents = neck.sound_at(string, stopped)
         sounds = harmonic(neck.rise(string, stopped, stopped + frets))
         if sounds is None:
-            over = [up for up in range(1, MAX_FRET + 1) if harmonic(neck.rise(string, stopped, stopped + up)) is not None]
+            over = [up for up in range(1, (neck.last if not stopped else MAX_FRET) + 1) if harmonic(neck.rise(string, stopped, stopped + up)) is not None]
             at, span = mark_place(stroke, report)
             report.add(
                 music.NO_NODE,
-                f"there is no harmonic {frets} frets up",
+                f"no harmonic speaks over fret {stopped + frets}"
+                + (f", {frets} above fret {stopped}" if stopped else "")
+                + ": the string has no node there",
                 at,
                 span=span,
-                expected="a fret over a node: " + ", ".join(map(str, over)),
+                expected=("so many frets above it: " if stopped else "a fret over a node: ") + ", ".join(map(str, over)),
             )
             return pitch
         return spelled_in(base + sounds, frame, cents)

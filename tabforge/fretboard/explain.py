@@ -48,10 +48,12 @@ SAYING: Final[dict[Kind, tuple[Code, Callable[[Words], Said]]]] = {
 """For each kind its code and its words."""
 
 
-def diagnose(trouble: Trouble, span: Span, neck: Neck, pitch: Pitch | None = None) -> Diagnostic:
-    """A trouble as a diagnostic at ``span``. ``pitch`` is the spelling of the pitch concerned; without it a plain one is used."""
+def diagnose(trouble: Trouble, span: Span, neck: Neck, pitch: Pitch | None = None, among: str = "this chord") -> Diagnostic:
+    """A trouble as a diagnostic at ``span``. ``pitch`` is the spelling of the pitch concerned; without it a plain one is used. ``among`` names
+    the notes that are struck together.
+    """
     code, say = SAYING[trouble.kind]
-    headline, label, expected, aid = say(Words(trouble, neck, pitch))
+    headline, label, expected, aid = say(Words(trouble, neck, pitch, among))
     return Diagnostic(code=code, headline=headline, span=span, label=label, expected=expected, help=aid)
 
 

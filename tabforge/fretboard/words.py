@@ -15,8 +15,9 @@ Said = tuple[str, str, str | None, str | None]
 class Words:
     """What a trouble's explanation needs to name things."""
 
-    def __init__(self, trouble: Trouble, neck: Neck, pitch: Pitch | None) -> None:
+    def __init__(self, trouble: Trouble, neck: Neck, pitch: Pitch | None, among: str = "this chord") -> None:
         self.trouble = trouble
+        self.among = among
         self.neck = neck
         self._spelled = {each.midi: each for each in neck.tuning.strings}
         self._spelled.update((each.midi, each) for each in trouble.pitches)

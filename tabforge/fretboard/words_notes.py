@@ -84,14 +84,14 @@ def other_pitch(words: Words) -> Said:
 def too_many(words: Words) -> Said:
     """A chord of too many notes."""
     count = words.trouble.limit
-    return f"this chord has more notes than the instrument's {count} strings", f"{count} notes at most", None, None
+    return f"there are more notes in {words.among} than the instrument's {count} strings", f"{count} notes at most", None, None
 
 
 def same_string(words: Words) -> Said:
     """A string asked for twice."""
     string = words.trouble.string
     return (
-        f"two notes of this chord are asked for on string {string}, which can sound only one",
+        f"two notes of {words.among} are asked for on string {string}, which can sound only one",
         f"string {string} twice",
         "each note on a string of its own",
         words.nearest(),
@@ -101,7 +101,7 @@ def same_string(words: Words) -> Said:
 def no_strings_left(words: Words) -> Said:
     """Notes that need the same string."""
     return (
-        "the notes of this chord cannot each have a string of their own",
+        f"the notes of {words.among} cannot each have a string of their own",
         "two notes need the same string",
         None,
         words.nearest(),
@@ -111,7 +111,7 @@ def no_strings_left(words: Words) -> Said:
 def out_of_reach(words: Words) -> Said:
     """A chord no hand reaches."""
     return (
-        "no hand reaches all notes of this chord together",
+        f"no hand reaches all notes of {words.among} at once",
         "out of reach",
         None,
         words.nearest() or "pin every note (6:1+1:12) to have it written all the same",

@@ -247,8 +247,9 @@ BAD_SHAPE: Final = Code(
 )
 NO_NODE: Final = Code(
     id="M340", severity=_E, title="a harmonic at a fret with no node",
-    explanation="A harmonic speaks where the string is touched at a half, a third, a quarter, a fifth or a sixth of its length: over the frets 12, 7, 5, 4 and 3 and their "
-    "counterparts higher up.",
+    explanation="A harmonic speaks where the string is touched at a half, a third, a quarter, a fifth or a sixth of its length: over fret 12 (a half), "
+    "7 and 19 (a third), 5 and 24 (a quarter), 4, 9 and 16 (a fifth) and 3 (a sixth); of a fretted string so many frets above the fretted one. "
+    "Elsewhere the touch only deadens it.",
     wrong=_riff("rhythm   w\nfrets    6:6\nmarks    nh"), right=_riff("rhythm   w\nfrets    6:7\nmarks    nh"),
 )
 OPEN_BEND: Final = Code(
