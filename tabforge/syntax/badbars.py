@@ -15,6 +15,7 @@ from tabforge.limits import MAX_BARS
 from tabforge.source import Span
 from tabforge.syntax.badcells import CellReader, check_sign
 from tabforge.syntax.bars import LONG, MAX_BAR, MAX_ROW
+from tabforge.syntax.cellspelling import respelled_cell
 from tabforge.syntax.grammar import POISON, Row, joined
 from tabforge.syntax.pieces import Piece, pieces, unpaired
 from tabforge.syntax.reading import Bars, Reading
@@ -113,6 +114,8 @@ class _BadRow:
                 expected="a quotation mark at their end",
             )
             texts = None
+        elif self.row.word == "key":
+            pass  # its words belong together: they are looked at when the bar ends
         else:
             texts = self.cells.read(piece.text, piece.at)
             if texts and texts[0] == "%" and not self.row.plain:
@@ -162,9 +165,12 @@ class _BadRow:
         elif draft.again:
             self.found.bars += ["%"] * draft.again
             self.found.places.places.extend([start, end] * draft.again)
+        elif self.row.word == "key" and len(draft.tokens) == 1:
+            self._append(self.cells.read(draft.tokens[0], start) or [POISON], draft.starts, start, end)
         elif self.row.per_bar and len(draft.tokens) > 1:
             said = f"a bar of a {self.row.word} row has one cell; this one has {len(draft.tokens)}"
-            self.report.add(codes.BAD_CELL, Span(start, end), said, expected=self.row.says)
+            near = respelled_cell("key", "-".join(draft.tokens)) if self.row.word == "key" else None
+            self.report.add(codes.BAD_CELL, Span(start, end), said, expected=self.row.says, suggestion=near)
             self._append([POISON], draft.starts[:1], start, end)
         elif POISON not in draft.tokens and len(joined(draft.tokens)) > MAX_BAR:
             self.report.limit(Span(start, end), f"a bar has at most {MAX_BAR:,} characters")

@@ -15,7 +15,7 @@ from tabforge.limits import MAX_FRET
 from tabforge.model.score import SIGNS
 from tabforge.model.techniques import TECHNIQUES, Amount
 from tabforge.syntax.field import plain_signs
-from tabforge.syntax.grammar import ROWS, cell_regex
+from tabforge.syntax.grammar import ROOT_TEXT, ROWS, cell_regex
 from tabforge.syntax.spelling import dead_note, respelled_degree, respelled_duration, respelled_meter, respelled_pitch
 
 LONGEST: Final = 80
@@ -99,6 +99,15 @@ def _respelled_finger(text: str) -> str | None:
     return "T" if text.casefold() in ("t", "p", "thumb") else None
 
 
+def _respelled_key(text: str) -> str | None:
+    """A root and a scale's name with a hyphen between, for another sign or none."""
+    found = re.fullmatch(rf"({ROOT_TEXT})[-_:/,.]*(?:(m|min|maj)(?![a-z]))?([A-Za-z0-9#_-]*)", plain_signs(text))
+    if found is None:
+        return None
+    name = {"m": "minor", "min": "minor", "maj": "major"}.get(found[2], "") + found[3].replace("_", "-")
+    return f"{found[1]}-{name or 'major'}"
+
+
 def _respelled_sign(text: str) -> str | None:
     """A sign of the way for its usual writing with dots, such as D.S. al Coda; a rehearsal letter in its brackets."""
     bare = re.sub(r"[^a-z]", "", text.casefold().replace("al", ""))
@@ -118,6 +127,7 @@ def _unpinned(respell: Callable[[str], str | None]) -> Callable[[str], str | Non
 
 _CELLS: Final[dict[str, Callable[[str], str | None]]] = {
     "meter": respelled_meter,
+    "key": _respelled_key,
     "tempo": lambda text: text.casefold().removesuffix("bpm"),
     "chords": lambda text: plain_signs(text).replace("(", "").replace(")", ""),
     "progression": lambda text: plain_signs(text).replace("(", "").replace(")", ""),
@@ -141,6 +151,8 @@ def respelled_cell(word: str, cell: str) -> str | None:
     if respell is None or len(cell) > LONGEST:
         return None
     right = cell_regex(word)
+    if word == "key" and right.fullmatch(cell):
+        return cell  # several words, put together
     lower = cell.lower()
     if right.fullmatch(lower):
         return lower

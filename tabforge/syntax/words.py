@@ -36,7 +36,6 @@ _OTHER_WORDS: Final = {
     "pitch": "notes",
     "tab": "frets",
     "pick": "picks",
-    "strokes": "picks",
     "fingering": "fingers",
     "lyrics": "words",
     "technique": "marks",
@@ -97,8 +96,9 @@ def understood(word: str, place: str, span: Span, report: Report, as_row: bool =
     if word in words_of(place) or word in BLOCKS:
         return word
     if word in _ALL:
-        _misplaced(word, place, span, report)
-        return None
+        meant = _OTHER_WORDS.get(word)
+        _misplaced(word, place, span, report, meant if meant in words_of(place) else None)
+        return meant if meant in words_of(place) else None
     if report.full():
         return None
     bare = word[:40].rstrip(":=").split('"')[0].split("(")[0]
@@ -107,7 +107,7 @@ def understood(word: str, place: str, span: Span, report: Report, as_row: bool =
     if bare == near:
         advice: str | None = "a space stands behind the word, and nothing else: no colon, no equals sign"
     elif bare.casefold() == "key":
-        advice = "scale names the root and the scale; keys writes the study again on other roots"
+        advice = _KEY
     elif word.startswith(("/", "#", ";")):
         advice = "a comment begins with //"
     elif word.startswith("|") or word[0].isdigit():
@@ -119,9 +119,12 @@ def understood(word: str, place: str, span: Span, report: Report, as_row: bool =
     return near if near in here else None
 
 
-def _misplaced(word: str, place: str, span: Span, report: Report) -> None:
+_KEY: Final = "scale names the root and the scale; keys writes the study again on other roots; a row of key changes the scale within a riff"
+
+
+def _misplaced(word: str, place: str, span: Span, report: Report, meant: str | None = None) -> None:
     here = "in the header" if place == "header" else f"in a {BLOCKS[place]}"
-    advice = None
+    advice = _KEY if word == "key" else None
     if word == VOICE:
         there = "in a riff, below the rows of the first voice"
     elif word in SETTINGS and "header" in SETTINGS[word].where and place != "text":
@@ -134,7 +137,7 @@ def _misplaced(word: str, place: str, span: Span, report: Report) -> None:
             advice = "a chord block has its chords in a row of progression; it begins at the left margin, with its name in quotes"
     else:
         there = "in the header, before the first block"
-    report.add(codes.WRONG_PLACE, span, f"{word} cannot stand {here}", expected=f"{word} {there}", help=advice)
+    report.add(codes.WRONG_PLACE, span, f"{word} cannot stand {here}", expected=f"{word} {there}", suggestion=meant, help=advice)
 
 
 def known(word: str) -> bool:

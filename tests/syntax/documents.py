@@ -133,7 +133,8 @@ _HEADER: dict[str, st.SearchStrategy[Any]] = {
 _CELLS: dict[str, st.SearchStrategy[str]] = {
     word: _matching(row.cell) for word, row in ROWS.items() if word not in ("chords", "progression", "words", "tempo")
 }
-_CELLS["signs"] = _CELLS["signs"].filter(lambda cell: len(cell) <= 60)
+for _word in ("signs", "key"):
+    _CELLS[_word] = _CELLS[_word].filter(lambda cell: len(cell) <= 60)
 _CELLS["tempo"] = st.one_of(st.just("."), _matching(r"(?:[whqest]\.{0,2}=)?(?:[1-9][0-9]|[1-4][0-9][0-9])(?:\.[0-9]{1,2})?"))
 _CELLS["chords"] = st.one_of(st.sampled_from((".", "Am7", "C/E", "N.C.")), _TEXT.map(lambda text: re.sub(r'[\s|"()*%]', "", text))).filter(
     lambda cell: cell != "" and not cell.startswith("//")
@@ -215,7 +216,10 @@ def chord_systems(draw: st.DrawFn, first: bool) -> Document:
 
 _VOICINGS = st.fixed_dictionaries(
     {"kind": st.sampled_from(VOICINGS)},
-    optional={"strings": st.lists(st.integers(1, 12), min_size=1, max_size=12, unique=True), "inversion": st.integers(0, len(INVERSIONS) - 1)},
+    optional={
+        "strings": st.lists(st.integers(1, 12), min_size=1, max_size=12, unique=True),
+        "inversion": st.integers(0, len(INVERSIONS) - 1),
+    },
 )
 _CHORDS: dict[str, st.SearchStrategy[Any]] = {"voicing": _VOICINGS, "diagrams": st.sampled_from(("show", "hide"))}
 _RUN: dict[str, st.SearchStrategy[Any]] = {

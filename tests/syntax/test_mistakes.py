@@ -22,7 +22,7 @@ MISTAKES: list[tuple[Code, str, str | None]] = [
     (codes.UNKNOWN_WORD, riff("degrees 1", "", "⟦1⟧ 2 3"), None),
     (codes.UNKNOWN_WORD, "⟦tunning⟧ E2 A2 D3 G3 B3 E4\n", "tuning"),
     (codes.UNKNOWN_WORD, "⟦title:⟧ Lantern Bay\n", "title"),
-    (codes.UNKNOWN_WORD, "⟦key⟧ Bb lydian\n", "scale"),
+    (codes.WRONG_PLACE, "⟦key⟧ Bb lydian\n", "scale"),
     (codes.UNKNOWN_WORD, "⟦bpm⟧ 96\n", "tempo"),
     (codes.UNKNOWN_WORD, "⟦time⟧ 4/4\n", "meter"),
     (codes.UNKNOWN_WORD, "⟦#⟧ a comment\n", None),

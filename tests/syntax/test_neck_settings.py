@@ -45,7 +45,7 @@ def test_read_and_printed(line: str, value: Any) -> None:
         (codes.BAD_VALUE, "fretting 2 4 ⟦x⟧\n", None),
         (codes.BAD_VALUE, "fretting ⟦0⟧ 2 4\n", None),
         (codes.BAD_VALUE, "fretting 2 ⟦61⟧\n", None),
-        (codes.BAD_VALUE, "fretting 2 ⟦6.5⟧\n", None),
+        (codes.BAD_VALUE, "fretting 2 ⟦6.555⟧\n", None),
         (codes.LIMIT, "fretting ⟦" + " ".join(map(str, range(1, 38))) + "⟧\n", None),
         (codes.BAD_VALUE, "capo ⟦2 on⟧\n", None),
         (codes.BAD_VALUE, "capo ⟦2 5 4⟧\n", "2 on 5 4"),
