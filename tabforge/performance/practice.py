@@ -72,6 +72,9 @@ SLURRED_STROKE: Final = 0.75
 # Length
 
 PALM_MUTED: Final = 0.6
+PALM_MUTED_MS: Final = 450.0
+"""Damped at the bridge, a string dies away within so long, however long its note is written."""
+
 STACCATO: Final = 0.5
 MARCATO: Final = 0.8
 DEAD_MS: Final = 70.0

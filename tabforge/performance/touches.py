@@ -42,7 +42,9 @@ def _dead(sound: Making, piece: Piece) -> None:
 def _muted(sound: Making, piece: Piece) -> None:
     if sound.kind == "note":
         sound.kind = "muted"
+    longest = sound.start + max(1, int(practice.PALM_MUTED_MS * sound.millisecond))
     _length(practice.PALM_MUTED)(sound, piece)
+    sound.end = min(sound.end, longest)
 
 
 def _pinched(sound: Making, piece: Piece) -> None:

@@ -98,10 +98,16 @@ def test_a_bend_with_vibrato_is_the_sum_of_both() -> None:
 
 
 def test_muted_staccato_and_dead_notes_are_short() -> None:
-    (whole,), (muted,), (short,), (dead,) = (played(note("w", "6:3", marks=form)) for form in ("", "pm", "st", "x"))
-    assert quarters(whole.ticks) == 4
+    (whole,), (muted,), (short,), (dead,) = (played(note("q", "6:3", marks=form), rest("h.")) for form in ("", "pm", "st", "x"))
+    assert quarters(whole.ticks) == 1
     assert dead.ticks < short.ticks <= muted.ticks < whole.ticks
     assert [each.kind for each in (whole, muted, short, dead)] == ["note", "muted", "note", "dead"]
+
+
+def test_a_muted_string_does_not_ring_on_however_long_its_note_is_written() -> None:
+    """Half a second, at 120 quarters a minute, is one quarter note."""
+    (muted,) = played(note("w", "6:3", marks="pm"))
+    assert quarters(muted.ticks) < 1
 
 
 @pytest.mark.parametrize(("form", "louder"), [("ac", True), ("ma", True), ("gh", False), ("x", False), ("pm", False), ("h:stop", False)])

@@ -94,6 +94,15 @@ def header(tracks: int, division: int) -> bytes:
     return b"MThd" + pack(">IHHH", 6, 1, tracks, division)
 
 
+_LONGEST: Final = 0x0FFFFFFF
+"""The longest time between two messages: four bytes of seven bits."""
+
+
+def _waiting(ticks: int) -> list[bytes]:
+    """Empty texts that pass a time longer than the longest, as many as go into it whole."""
+    return [varied(_LONGEST) + meta(Meta.TEXT, b"")] * (ticks // _LONGEST)
+
+
 def track(moments: Iterable[Moment], end: int) -> bytes:
     """A track chunk. It ends at tick ``end``, or with its last message."""
     out: list[bytes] = []
@@ -101,10 +110,14 @@ def track(moments: Iterable[Moment], end: int) -> bytes:
     last = 0
     for when, data in sorted(moments, key=itemgetter(0)):
         tick = when >> ORDER_BITS
+        if tick - last > _LONGEST:
+            out += _waiting(tick - last)
+            last += (tick - last) // _LONGEST * _LONGEST
         add(varied(tick - last))
         add(data)
         last = tick
-    add(varied(max(0, end - last)) + meta(Meta.END, b""))
+    out += _waiting(max(0, end - last))
+    add(varied(max(0, end - last) % _LONGEST) + meta(Meta.END, b""))
     body = b"".join(out)
     return b"MTrk" + pack(">I", len(body)) + body
 

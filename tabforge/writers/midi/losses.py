@@ -31,6 +31,8 @@ def of_marks(score: Score) -> Iterator[Loss]:
 
 def _of_event(event: Event) -> Iterator[Loss]:
     names = {mark.technique.name for mark in event.marks} | {mark.technique.name for note in event.notes for mark in note.marks}
+    if "string scrape" in names:
+        names.discard("dead note")  # it is written on one, and heard in its stead
     for name in TOLD:
         if name in names:
             yield Loss(span=event.span, what=name, how=CARRIED[name].how)

@@ -190,6 +190,21 @@ def test_what_no_key_has_is_told_and_left_out() -> None:
     assert [(each.what, each.span) for each in losses] == [("a pitch beyond the keys of MIDI", Span(1, 2))]
 
 
+def test_a_silence_longer_than_a_quantity_is_passed_in_steps() -> None:
+    """SMF 1.0: the largest variable-length quantity is 0x0FFFFFFF."""
+    finest = 480 * 68
+    far = 0x0FFFFFFF * 2 // (finest * 4) + 3
+    rests = [bar(voice(rest("w"), divisions=finest))] * far
+    given = score(section(*rests, bar(voice(note("w", "1:0"), divisions=finest)), *rests), divisions=finest)
+    found = read(write(given)[0])
+    assert [each.start for each in found.keys] == [4 * far]
+    assert found.ends == [4 * (2 * far + 1)] * 2
+
+
+def test_a_study_without_music_is_a_file_too() -> None:
+    assert read(write(score())[0]).keys == []
+
+
 def test_repeats_that_are_too_many_are_told() -> None:
     long = score(section(bar(voice(note("w", "1:0")), right=BarLine(repeat="backward", times=999_999))))
     data, losses = write(long)
