@@ -57,10 +57,6 @@ class Making:
         self.rings = False
         self.following: Making | None = None
 
-    def begins(self, name: str) -> bool:
-        """Whether a technique begins on the sound."""
-        return any(piece.mark.technique.name == name and piece.mark.role in BEGINS for piece in self.marks)
-
     def struck_with(self, name: str) -> bool:
         """Whether the sound has a technique where it is struck."""
         return any(piece.mark.technique.name == name and piece.start <= self.start for piece in self.marks)

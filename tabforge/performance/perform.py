@@ -75,7 +75,7 @@ def perform(score: Score, options: PlayOptions = AS_WRITTEN) -> Performance:
             makings += _voice(kind, score.divisions, row, events, times, milliseconds, list(_said(row, events, times)))
     ticks = row[-1].start + row[-1].bar.ticks if row else 0
     texts = tuple(_texts(row))
-    harmonies = sorted({*(text.tick for text in texts if text.kind == "chord"), *(each.start for each in row if each.fresh), ticks})
+    harmonies = sorted({*_changes(texts), *(each.start for each in row if each.fresh), ticks})
     return Performance(
         title=score.title,
         divisions=score.divisions,
@@ -136,6 +136,15 @@ def _fermatas(each: Played) -> list[tuple[int, int]]:
         for event in chain.from_iterable(each.bar.voices)
         if event.marks and any(mark.technique.name == "fermata" for mark in event.marks)
     ]
+
+
+def _changes(texts: Sequence[TextPoint]) -> Iterator[int]:
+    """Where another chord symbol than before stands."""
+    last = ""
+    for text in texts:
+        if text.kind == "chord" and text.text != last:
+            last = text.text
+            yield text.tick
 
 
 def _texts(row: Sequence[Played]) -> Iterator[TextPoint]:

@@ -67,7 +67,7 @@ LOUDER: Final = {"accent": 14, "strong accent": 24, "tenuto": 6, "pinch harmonic
 """Technique → what it adds to the velocity."""
 
 SLURRED_STROKE: Final = 0.75
-"""Velocity of the strokes of a trill after the first, of those of a tremolo after the first (as a share)."""
+"""Velocity of the strokes of a trill after the first, as a share of the first's."""
 
 # Length
 

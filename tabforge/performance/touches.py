@@ -52,10 +52,6 @@ def _pinched(sound: Making, piece: Piece) -> None:
     sound.midi += practice.PINCHED
 
 
-def _ring(sound: Making, piece: Piece) -> None:
-    sound.rings = True
-
-
 def _scrape(sound: Making, piece: Piece) -> None:
     sound.kind = "dead"
 
@@ -80,7 +76,6 @@ BEGUN: Final[dict[str, Touch]] = {
     "tapped harmonic": _kind("harmonic"),
     "staccato": _length(practice.STACCATO),
     "strong accent": _length(practice.MARCATO),
-    "let ring": _ring,
 }
 """Techniques → what they do to a sound that is struck with them, in whatever role."""
 

@@ -128,9 +128,9 @@ def test_let_ring_lasts_until_the_string_is_struck_again() -> None:
 
 
 def test_let_ring_ends_with_the_harmony() -> None:
-    chord = ChordSymbol(text="G", root=PitchClass("G"), kind="major")
-    sounds = played(note("q", "5:3", marks="lr"), rest("q"), note("h", "4:2", attached=Attached(chord=chord)))
-    assert quarters(sounds[0].ticks) == 2
+    same, other = (Attached(chord=ChordSymbol(text=root, root=PitchClass(root), kind="major")) for root in "CG")
+    items = [note("q", "5:3", marks="lr", attached=same), rest("q"), note("q", "4:2", attached=same), note("q", "4:0", attached=other)]
+    assert quarters(played(*items)[0].ticks) == 3
 
 
 def test_a_trill_counts_the_frets_of_its_neck() -> None:

@@ -128,7 +128,7 @@ def test_programs_are_counted_from_nought_in_the_file(instrument: object, progra
 
 
 def test_every_instrument_has_a_plucked_program() -> None:
-    """General MIDI level 1's families: 25-32 guitars, 33-40 basses, 105-108 plucked instruments of the "ethnic" family."""
+    """General MIDI level 1's families: 25-32 guitars, 33-40 basses, 105-108 plucked ones of the "ethnic" family, 16 the dulcimer."""
     programs = {each.program for each in INSTRUMENTS.values()}
     assert programs <= {*range(25, 41), *range(105, 109), 16}
 

@@ -18,7 +18,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 from tabforge.model.events import NOTHING_ATTACHED, Event
-from tabforge.model.score import Bar, BarLine, Score
+from tabforge.model.score import BACKINGS, Backing, Bar, BarLine, Score, Section
 from tabforge.performance import perform
 from tabforge.pipeline import study_from
 from tabforge.writers.midi import write
@@ -164,6 +164,22 @@ def test_the_rules_of_the_file_hold_for_any_score(given_score: Score) -> None:
         mine = sorted((key for key in found.keys if key.channel == track), key=lambda key: key.start)
         one_voice = all(len(each.voices) == 1 for section in given_score.sections for each in section.bars)
         assert not one_voice or all(one.end <= two.start for one, two in pairwise(mine))
+
+
+@settings(max_examples=30, deadline=None, suppress_health_check=list(HealthCheck))
+@given(scores())
+def test_second_parts_keep_the_rules_too(given_score: Score) -> None:
+    """Every voice once more as a drone and as a vamp, with all its marks, and clicks; with seven strings the channels do not suffice."""
+
+    def accompanied(each: Section) -> Section:
+        bars = tuple(one.voices[-1] for one in each.bars)
+        return replace(each, backing=tuple(Backing(kind=kind, bars=bars) for kind in BACKINGS), click=True, count_in=1)
+
+    found = read(write(replace(given_score, sections=tuple(map(accompanied, given_score.sections))))[0])
+    assert found.names[1:] in (["Guitar", "Drone", "Vamp", "Click"], ["Guitar", "Click"])  # all may be silent
+    channels = {name: {key.channel for key in found.keys if key.track == name} for name in found.names[1:]}
+    assert channels["Click"] == {9}
+    assert sum(map(len, channels.values())) == len(set().union(*channels.values()))
 
 
 @settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
