@@ -27,7 +27,7 @@ from tabforge.pipeline import study_from, tidied
 from tabforge.readers import READERS
 from tabforge.source import Source
 from tabforge.syntax.document import Study
-from tabforge.syntax.grammar import ROWS, SETTINGS
+from tabforge.syntax.grammar import ROWS, SETTINGS, VOICINGS
 from tabforge.theory.chord_table import QUALITIES
 from tabforge.writers.ascii import write as write_tab
 from tabforge.writers.musicxml import write as write_musicxml
@@ -38,7 +38,7 @@ from tests.proof.readback import compare
 from tests.proof.xsd import problems
 
 ROOT: Final = Path(__file__).parent / "cases"
-FOLDERS: Final = ("techniques", "notation", "instruments")
+FOLDERS: Final = ("techniques", "notation", "instruments", "chords")
 CASES: Final = tuple(sorted(chain.from_iterable((ROOT / folder).glob("*.riff") for folder in FOLDERS)))
 STORED: Final = ".tab.txt"
 
@@ -144,11 +144,12 @@ def _words(folder: str) -> list[list[str]]:
 
 
 NOTATION: Final = _words("notation")
+CHORDS: Final = _words("chords")
 
 
 @pytest.mark.parametrize("word", [*ROWS, *SETTINGS])
 def test_every_row_and_setting_has_its_case(word: str) -> None:
-    assert any(line[0] == word for line in chain(NOTATION, _words("instruments")))
+    assert any(line[0] == word for line in chain(NOTATION, _words("instruments"), CHORDS))
 
 
 @pytest.mark.parametrize(
@@ -159,10 +160,13 @@ def test_every_row_and_setting_has_its_case(word: str) -> None:
         ("tempo", [*TEMPO_CHANGES]),
         ("picks", [*"dupima"]),
         ("fingers", [*"01234T"]),
+        ("strum", ["d", "u", "gd", "gu", "xd", "xu", "r", "."]),
+        ("picking", [*"pima", "r", "."]),
+        ("voicing", [word for voicing in VOICINGS for word in voicing.split()]),
     ],
 )
 def test_every_cell_of_a_closed_row_has_its_case(word: str, cells: list[str]) -> None:
-    used = {part for line in NOTATION if line[0] == word for cell in line[1:] for part in (cell, *cell.split("+"))}
+    used = {part for line in (*NOTATION, *CHORDS) if line[0] == word for cell in line[1:] for part in (cell, *cell.split("+"))}
     assert set(cells) <= used
 
 

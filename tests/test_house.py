@@ -28,7 +28,20 @@ from tabforge.fretboard.voicing_styles import INVERSIONS, VOICING_KINDS
 from tabforge.model.pitch import PITCH_TEXT, parse_pitch
 from tabforge.model.techniques import MARK_TEXT, TECHNIQUES, Amount, parse_mark
 from tabforge.model.values import VALUES
-from tabforge.syntax import blocks, chordvalues, comments, document, field, grammar, neckvalues, runvalues, scalevalue, settings, values
+from tabforge.syntax import (
+    allowvalue,
+    blocks,
+    chordvalues,
+    comments,
+    document,
+    field,
+    grammar,
+    neckvalues,
+    runvalues,
+    scalevalue,
+    settings,
+    values,
+)
 from tabforge.syntax.bars import MAX_BAR, MAX_ROW
 from tabforge.syntax.riffs import MAX_SYSTEMS
 
@@ -64,6 +77,7 @@ PATTERNS: Final[list[tuple[dict[str, Any], str]]] = [
     (DEFS["degree"], whole(grammar.DEGREE_TEXT)),
     (DEFS["duration"], whole(grammar.DURATION_TEXT)),
     (DEFS["meter"], whole(grammar.METER_TEXT)),
+    (DEFS["allow"]["items"], whole(grammar.CODE_TEXT)),
     (DEFS["tempo"]["properties"]["beat"], whole(grammar.VALUE_TEXT)),
     (DEFS["tempo"]["properties"]["words"], NAME),
     (DEFS["scale"]["properties"]["name"], NAME),
@@ -196,6 +210,7 @@ SCALE: Final = DEFS["scale"]["properties"]
     (DEFS["capo"]["anyOf"][1]["properties"]["strings"]["maxItems"], limits.MAX_STRINGS),
     (SETTING_OF["hand"]["enum"], list(neckvalues.HANDS)),
     (DEFS["player"]["enum"], list(PLAYERS)),
+    (DEFS["allow"]["maxItems"], allowvalue.MAX_ALLOWED),
     (DEFS["fingering"]["enum"], list(neckvalues.FINGERINGS)),
     (DEFS["fretting"]["anyOf"][0]["enum"], list(FRETTINGS)),
     (DEFS["fretting"]["anyOf"][1]["maxItems"], limits.MAX_FRET),

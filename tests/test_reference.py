@@ -12,7 +12,9 @@ from pathlib import Path
 import pytest
 
 from tabforge import limits
+from tabforge.compile.grips import KINDS
 from tabforge.fretboard.instruments import INSTRUMENTS, tunings_of
+from tabforge.fretboard.voicing_styles import VOICING_KINDS
 from tabforge.model.techniques import TECHNIQUES
 from tabforge.model.values import VALUES
 from tabforge.syntax.grammar import BLOCKS, ROWS, SETTINGS
@@ -48,7 +50,11 @@ def tunings() -> str:
     return _table(("instrument", "tuning", "open strings, low to high"), rows)
 
 
-TABLES: dict[str, Callable[[], str]] = {"techniques": techniques, "scales": scales, "tunings": tunings}
+def voicings() -> str:
+    return _table(("voicing", "its grips"), [(f"`{written}`", VOICING_KINDS[kind]) for written, kind in KINDS.items()])
+
+
+TABLES: dict[str, Callable[[], str]] = {"voicings": voicings, "techniques": techniques, "scales": scales, "tunings": tunings}
 
 
 def test_the_tables_are_made_from_the_vocabulary(request: pytest.FixtureRequest) -> None:

@@ -25,6 +25,7 @@ from tabforge.source import Span
 from tabforge.syntax.document import Block
 from tabforge.syntax.origins import Pointer
 
+
 def chord_bars(block: Block, meters: Sequence[Meter], frame: Frame, at: Pointer, report: Report) -> list[VoiceBar]:
     """The bars of a chord block; ``meters`` has one for each."""
     reader, patterns = ProgressionReader(frame, report), Patterns(report)
@@ -66,8 +67,10 @@ class _Columns:
 
 @dataclass(slots=True)
 class _Writer:
-    """Makes bars in order. ``now`` is the change in force, ``struck`` and ``last`` the one that was struck last and its grip, ``told`` the symbol
-    that was shown last, ``charts`` the grips that were. ``ringing``: something sounds that can ring on.
+    """Makes bars in order.
+
+    ``now`` is the change in force, ``struck`` and ``last`` the one that was struck last and its grip; ``ringing``: something can ring on.
+    ``told`` is the symbol that was shown last, ``charts`` the grips that were.
     """
 
     frame: Frame

@@ -45,10 +45,10 @@ def chord_of(text: str, frame: Frame, at: Pointer, span: Span | None, report: Re
     """
     name, at_sign, shape_text = text.partition("@")
     symbol = parse_chord(name)
-    if symbol is not None:
-        symbol = moved(symbol, frame.move) if frame.move else symbol
-    else:
+    if symbol is None:
         symbol = _numeral(name, frame, at, span, report)
+    elif frame.move:
+        symbol = moved(symbol, frame.move)
     shape = _shape(shape_text, frame, at, span, report) if symbol and at_sign else None
     return symbol, shape
 

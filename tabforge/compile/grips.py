@@ -12,22 +12,13 @@ from tabforge.compile.report import Report
 from tabforge.diagnostics.catalogue import music
 from tabforge.diagnostics.catalogue import neck as neck_codes
 from tabforge.fretboard.gripped import Grip, NoGrip
-from tabforge.fretboard.voicings import VoicingKind, VoicingStyle, choose_grips
+from tabforge.fretboard.voicings import VOICING_KINDS, VoicingKind, VoicingStyle, choose_grips
 from tabforge.model.harmony import ChordSymbol
 from tabforge.syntax.document import Block, VoicingSetting
+from tabforge.syntax.grammar import VOICINGS
 from tabforge.syntax.origins import Pointer
 
-KINDS: Final[dict[str, VoicingKind]] = {
-    "open": "open",
-    "barre": "barre",
-    "shell": "shell",
-    "triads": "triads",
-    "drop 2": "drop2",
-    "drop 3": "drop3",
-    "spread": "spread",
-    "power": "power",
-    "free": "free",
-}
+KINDS: Final[dict[str, VoicingKind]] = dict(zip(VOICINGS, VOICING_KINDS, strict=True))
 """Voicings as they are written → as the fretboard knows them."""
 
 DEFAULT: Final[VoicingSetting] = {"kind": "free"}

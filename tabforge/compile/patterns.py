@@ -21,6 +21,13 @@ Row = tuple[Sequence[str], Pointer]
 STRUCK: Final = "*"
 """A stroke of a rhythm that has neither strum nor picking."""
 
+_TROUBLES: Final = {
+    "unbalanced": (music.UNBALANCED, "the parentheses of this bar do not match"),
+    "too many": (music.TOO_MUCH, "this bar is repeated into more than 250,000 columns"),
+    "tuplet": (music.TUPLET_NOT_FILLED, "this tuplet is not filled"),
+}
+_TOO_MUCH: Final = "the tuplets of this bar are beyond the limits: numbers up to 32, three deep at most"
+
 
 @dataclass(frozen=True, slots=True)
 class Strokes:
@@ -101,7 +108,8 @@ class Patterns:
         for kind, _, detail in rhythm.troubles:
             broken = True
             if kind != "unknown":
-                self.report.add(music.UNBALANCED if kind == "unbalanced" else music.TUPLET_NOT_FILLED, _trouble(kind), rhythm_at, expected=detail or None)
+                code, headline = _TROUBLES.get(kind, (music.TUPLET_TOO_MUCH, _TOO_MUCH))
+                self.report.add(code, headline, rhythm_at, expected=detail if kind == "tuplet" else None)
         columns = len(rhythm.slots)
         if found is None:
             found = Cells((STRUCK,) * columns, tuple(slot.place for slot in rhythm.slots))
@@ -158,13 +166,6 @@ def _tail(rhythm: RhythmBar, found: Cells, length: Fraction) -> tuple[RhythmBar,
         kept = (Slot(gap, ()), *slots[index:])
         return RhythmBar(kept, length), Cells(("r", *found.texts[index:]), (0, *found.places[index:]))
     return RhythmBar(slots[index:], length), Cells(found.texts[index:], found.places[index:])
-
-
-def _trouble(kind: str) -> str:
-    return {
-        "unbalanced": "the parentheses of this bar do not match",
-        "tuplet": "this tuplet is not filled",
-    }.get(kind, "a tuplet of this bar is beyond the limits: numbers up to 32, nested three deep at most")
 
 
 def _columns(count: int) -> str:

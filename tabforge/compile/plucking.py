@@ -23,7 +23,7 @@ NOTHING: Final = "."
 """Nothing in a row beside the one that sounds; in a strum, a chord that rings on."""
 
 FROM_TOP: Final = {"a": 1, "m": 2, "i": 3}
-"""A plucking finger → the string of a grip that it takes, counted from the highest; the thumb takes the lowest (common practice, no source)."""
+"""A plucking finger → its string of a grip, counted from the highest; the thumb has the lowest (common practice, no source)."""
 
 _WRITTEN: Final = {number: text for text, number in FINGERS.items()}
 
@@ -103,5 +103,5 @@ class Plucking:
 
 
 def _place(finger: str, places: Sequence[Place]) -> Place:
-    """The place that a finger takes of a grip's, which go from the lowest string to the highest; on few strings fingers share the lowest."""
+    """A finger's place of a grip's, which go from the lowest string to the highest; on few strings fingers share the lowest."""
     return places[0] if finger == "p" else places[max(0, len(places) - FROM_TOP[finger])]

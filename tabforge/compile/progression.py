@@ -23,8 +23,9 @@ from tabforge.syntax.origins import Pointer
 
 @dataclass(slots=True)
 class Change:
-    """A chord that begins, ``onset`` quarter notes into its bar. ``symbol`` is None for a cell that was reported; ``place`` the index of its
-    cell among the bar's tokens.
+    """A chord that begins, ``onset`` quarter notes into its bar.
+
+    ``symbol`` is None for a cell that was reported; ``place`` is the index of its cell among the bar's tokens.
     """
 
     onset: Fraction
@@ -35,14 +36,13 @@ class Change:
 
 @dataclass(slots=True)
 class ChordBar:
-    """A bar of the progression. ``at``: the bar of the document that it was read from, ``system`` that bar's system. ``number`` counts the
-    bars of the system that it is written in. ``broken``: something in it was reported.
+    """A bar of the progression. ``at``: the bar of the document that it was read from; ``number`` counts the bars of the system that it is
+    written in. ``broken``: something in it was reported.
     """
 
     length: Fraction
     meter: Meter
     at: Pointer
-    system: Pointer
     number: int
     changes: list[Change] = field(default_factory=list)
     broken: bool = False
@@ -61,22 +61,18 @@ class ProgressionReader:
     def read(self, system: System, place: Pointer, meters: Sequence[Meter], first: bool) -> Iterator[ChordBar]:
         """The bars of one system. ``first``: its first bar is the block's, which may be a pickup."""
         pickup = self.frame.pickup if first else Fraction(0)
-        for index, text in enumerate(system["progression"]):
+        for index, written in enumerate(system["progression"]):
             if self.report.exhausted:
                 return
             at: Pointer = (*place, "progression", index)
-            broken = False
-            if text != "%":
-                self.before = (text, at)
+            if written != "%":
+                self.before = (written, at)
             elif self.before is None:
                 self.report.add(music.NO_BAR_BEFORE, "there is no bar before this one to repeat", at)
-                broken = True
-            else:
-                text, at = self.before
+            text, at = self.before or (POISON, at)
             length = pickup if pickup and index == 0 else meters[index].quarters
-            bar = ChordBar(length, meters[index], at, place, index, broken=broken or POISON in text)
-            if not broken:
-                self._cells(bar, text)
+            bar = ChordBar(length, meters[index], at, index, broken=POISON in text)
+            self._cells(bar, text)
             yield bar
 
     def _cells(self, bar: ChordBar, text: str) -> None:

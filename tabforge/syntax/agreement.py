@@ -54,7 +54,10 @@ def sounding(rows: dict[str, RowRead]) -> RowRead | None:
 
 
 def silent(kind: str, rows: dict[str, RowRead], span: Span, counts: Sequence[int], report: Report | None) -> None:
-    """Report a voice in which nothing sounds, and give it a row of poison. ``kind``: its block's. ``counts``: the bars of the voice before it."""
+    """Report a voice in which nothing sounds, and give it a row of poison.
+
+    ``kind`` is its block's; ``counts`` are the bars of the voice before it.
+    """
     words = [word for word in SOUNDING if kind in ROWS[word].where]
     if report is not None:
         voice = "voice 2" if counts else "this system"

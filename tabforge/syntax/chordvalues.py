@@ -37,7 +37,8 @@ def voicing(field: Field) -> VoicingSetting | None:
     words = [part.text for part in parts]
     kind = next((each for each in VOICINGS if words[: len(each.split())] == each.split()), None)
     if kind is None:
-        near = _OTHER_WORDS.get(words[0].replace("-", "").casefold()) or nearest(" ".join(words[:2]), VOICINGS) or nearest(words[0], VOICINGS)
+        near = _OTHER_WORDS.get(words[0].replace("-", "").casefold())
+        near = near or nearest(" ".join(words[:2]), VOICINGS) or nearest(words[0], VOICINGS)
         field.unlike("a voicing", parts[0], near, expected=f"{listed(VOICINGS)}; perhaps on 3 2 1; perhaps first inversion")
         return None
     found: VoicingSetting = {"kind": kind}
@@ -53,8 +54,8 @@ def voicing(field: Field) -> VoicingSetting | None:
         if said not in INVERSIONS:
             last = rest[-1]
             wrong = Part(field.text[rest[0].at - field.at : last.at + len(last.text) - field.at], rest[0].at)
-            near = nearest(said, INVERSIONS)
-            field.unlike("an inversion", wrong, near, expected=f"{listed(INVERSIONS)}, at the end of the line; strings stand before it: on 3 2 1")
+            wanted = f"{listed(INVERSIONS)}, at the end of the line; strings stand before it: on 3 2 1"
+            field.unlike("an inversion", wrong, nearest(said, INVERSIONS), expected=wanted)
             return None
         found["inversion"] = INVERSIONS.index(said)
     return found

@@ -47,7 +47,8 @@ class Riff:
     """A riff while it is read, or a chord block: ``kind`` says which.
 
     ``open`` is the system that the next row joins, if any; ``last`` the one that has not been checked yet. ``doubt``: a line could
-    not be understood that may have been a row of the next system.
+    not be understood that may have been a row of the next system. ``below``: settings of a chord block below its rows, where they may
+    stand as long as no more rows come.
     """
 
     reading: Reading
@@ -59,6 +60,7 @@ class Riff:
     open: SystemRead | None = None
     last: SystemRead | None = None
     doubt: bool = False
+    below: list[tuple[str, Span]] = field(default_factory=list)
 
     def line(self, word: str, line: Line) -> Anchors:
         """Read a line that begins with a word of a riff."""
@@ -77,15 +79,23 @@ class Riff:
 
     def _setting(self, word: str, line: Line) -> Anchors:
         if self.last is not None and not SETTINGS[word].many:
-            self.reading.report.add(
-                codes.WRONG_PLACE,
-                Span(line.at, line.at + len(line.word)),
-                f"{word} stands below the rows of this {BLOCKS[self.kind]}",
-                expected=f"{word} above the first row: it holds for the whole block",
-                help=f"a change on the way is a row of meter or tempo; for a change of anything else, begin another {BLOCKS[self.kind]}",
-            )
+            span = Span(line.at, line.at + len(line.word))
+            if self.kind == "chords":
+                self.below.append((word, span))
+            else:
+                self._misplaced(word, span)
         pointer = self.settings.read(word, line)
         return Anchors(pointer, pointer)
+
+    def _misplaced(self, word: str, span: Span) -> None:
+        """Report a setting that stands below rows, where it looks as if it held from there."""
+        self.reading.report.add(
+            codes.WRONG_PLACE,
+            span,
+            f"{word} stands below the rows of this {BLOCKS[self.kind]}",
+            expected=f"{word} above the first row: it holds for the whole block",
+            help=f"a change on the way is a row of meter or tempo; for a change of anything else, begin another {BLOCKS[self.kind]}",
+        )
 
     def blank(self) -> Pointer | None:
         """A blank line comes; the system that it ends."""
@@ -101,6 +111,9 @@ class Riff:
 
     def _begin(self, start: int) -> SystemRead:
         self._finish()
+        for word, span in self.below:
+            self._misplaced(word, span)
+        self.below.clear()
         self.open = self.last = SystemRead((*self.pointer, "systems", len(self.systems)), start, start, self.kind, doubtful=self.doubt)
         self.doubt = False
         return self.open

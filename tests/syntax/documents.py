@@ -10,6 +10,7 @@ from typing import Any
 
 from hypothesis import strategies as st
 
+from tabforge.diagnostics.catalogue import CODES
 from tabforge.fretboard.frettings import FRETTINGS, HIGHEST
 from tabforge.fretboard.players import PLAYERS
 from tabforge.syntax.grammar import (
@@ -119,6 +120,7 @@ _SHARED: dict[str, st.SearchStrategy[Any]] = {
     "player": st.sampled_from(sorted(PLAYERS)),
     "fingering": st.sampled_from(("show", "hide")),
     "swing": SWINGS,
+    "allow": st.lists(st.sampled_from(sorted(CODES)), min_size=1, max_size=5),
 }
 _HEADER: dict[str, st.SearchStrategy[Any]] = {
     "title": FULL_LINES,

@@ -32,6 +32,7 @@ TOPICS: Final[dict[str, str]] = {
     "instruments": "instruments",
     "frettings": "instruments",
     "layouts": "language",
+    "voicings": "language",
     "marks": "marks",
     "durations": "language",
     "settings": "language",

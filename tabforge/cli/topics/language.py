@@ -6,12 +6,14 @@ from typing import Final
 
 from tabforge.cli.handbook import table
 from tabforge.cli.topics import Entry, Topic, columns
+from tabforge.fretboard.voicing_styles import VOICING_KINDS
 from tabforge.model.meter import TEMPO_CHANGES
 from tabforge.model.score import SIGNS
 from tabforge.model.values import DOT_FACTOR, VALUES
-from tabforge.syntax.grammar import ROWS, SETTINGS
+from tabforge.syntax.grammar import BLOCKS, ROWS, SETTINGS, VOICINGS, Row
+from tabforge.syntax.report import listed
 
-_PLACES: Final = {"header": "the header", "run": "a run", "riff": "a riff"}
+_PLACES: Final = {"header": "the header", **{kind: f"a {said}" for kind, said in BLOCKS.items()}}
 
 
 def _settings() -> list[Entry]:
@@ -22,12 +24,24 @@ def _setting(words: str) -> str | None:
     setting = SETTINGS.get(words)
     if setting is None:
         return None
-    places = [said for place, said in _PLACES.items() if place in setting.where]
-    lines = [f"{setting.word}  (a line of {', '.join(places[:-1]) + ' or ' if places[:-1] else ''}{places[-1]})", ""]
+    lines = [f"{setting.word}  (a line of {_places(setting.where)})", ""]
     lines.append(f"  Value: {setting.says}.")
     if setting.many:
         lines.append("  It may stand several times.")
     return "\n".join(lines)
+
+
+def _places(where: frozenset[str]) -> str:
+    return listed([said for place, said in _PLACES.items() if place in where])
+
+
+def _count(row: Row) -> str:
+    """How many cells a row has."""
+    if row.per_bar:
+        return "There is one cell for each bar."
+    if row.shares:
+        return "The cells of a bar share it evenly."
+    return "There is one cell for each note." if "riff" in row.where else "There is one cell for each stroke."
 
 
 def _rows() -> list[Entry]:
@@ -38,10 +52,10 @@ def _row(words: str) -> str | None:
     row = ROWS.get(words)
     if row is None:
         return None
-    lines = [f"{row.word}  (a row of a riff)", "", f"  A cell is {row.says}."]
-    lines.append("  There is one cell for each bar." if row.per_bar else "  There is one cell for each note.")
-    if row.sounds:
-        others = " or ".join(other.word for other in ROWS.values() if other.sounds and other is not row)
+    lines = [f"{row.word}  (a row of {_places(row.where)})", "", f"  A cell is {row.says}."]
+    lines.append(f"  {_count(row)}")
+    others = " or ".join(other.word for other in ROWS.values() if other.sounds and other is not row and other.where == row.where)
+    if row.sounds and others:
         lines.append(f"  It says what sounds: a system has this row or one of {others}.")
     lines.append(f"  For example: {'  '.join(row.samples)}")
     return "\n".join(lines)
@@ -98,10 +112,20 @@ def _layout(words: str) -> str | None:
     return "\n".join([f"{_kind(found[0].name)}  (a layout of a run)", "", *(f"  {line}" for line in columns(found).split("\n"))])
 
 
+def _voicings() -> list[Entry]:
+    return [Entry(written, about) for written, about in zip(VOICINGS, VOICING_KINDS.values(), strict=True)]
+
+
+def _voicing(words: str) -> str | None:
+    about = next((entry.about for entry in _voicings() if entry.name == words), None)
+    return f"{words}  (a voicing of a chord block)\n\n  Its grips: {about}." if about else None
+
+
 TOPICS: Final = (
     Topic(name="layouts", about="where on the neck a run lies", entries=_layouts, explain=_layout),
+    Topic(name="voicings", about="how the chords of a chord block lie on the strings", entries=_voicings, explain=_voicing),
     Topic(name="durations", about="note values, as a row of rhythm writes them", entries=_durations, explain=_duration),
     Topic(name="settings", about="lines of the header and of blocks", entries=_settings, explain=_setting),
-    Topic(name="rows", about="the aligned rows of a riff", entries=_rows, explain=_row),
+    Topic(name="rows", about="the aligned rows of riffs and chord blocks", entries=_rows, explain=_row),
     Topic(name="signs", about="signs of the way and changes of tempo, as rows write them", entries=_signs, explain=_sign),
 )

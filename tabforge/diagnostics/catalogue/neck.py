@@ -234,8 +234,8 @@ NO_VOICING: Final = Code(
     explanation="A voicing says how chords are laid on the strings, and not every chord can be had in every one on every instrument: an open grip needs "
     "open strings that belong to the chord, a drop-2 voicing four notes, a triad three. Choose another `voicing` (`free` takes whatever lies best) or other "
     "strings for it, or give the chord its own grip: `Ebmaj7@xx1333`.",
-    wrong=_chords("progression  C | G\nvoicing      drop 2"),
-    right=_chords("progression  Cmaj7 | G7\nvoicing      drop 2"),
+    wrong=_chords("voicing      drop 2\nprogression  C | G"),
+    right=_chords("voicing      drop 2\nprogression  Cmaj7 | G7"),
 )
 WIDE_RUN: Final = Code(
     id="N450",
