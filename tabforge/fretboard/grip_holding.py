@@ -9,12 +9,11 @@ from collections.abc import Sequence
 from functools import lru_cache
 from typing import Final
 
-from tabforge.fretboard.cost import Weights
+from tabforge.fretboard.cost import Weights, hold_cost
+from tabforge.fretboard.fingers import Fingers, fingerings, hands
 from tabforge.fretboard.gripped import Frets, Grip
-from tabforge.fretboard.holds import Hold, holds
-from tabforge.fretboard.neck import Neck
-from tabforge.fretboard.reach import FINGERS, HAND_FRETS, THUMB, farthest, fingers_needed, stretch
-from tabforge.fretboard.readings import Wanted
+from tabforge.fretboard.neck import Neck, Place
+from tabforge.fretboard.reach import FINGERS, HAND_FRETS, THUMB, farthest, fingers_needed, most_hands, stretch
 
 FINGER: Final = 1
 """Each finger that a grip takes."""
@@ -25,12 +24,6 @@ FARTHER: Final = 1
 
 OVER: Final = 6
 """A barre over three strings or more beside an open string on the floor's side: the finger's root lies over that one too."""
-
-AROUND: Final = 5
-"""Two fingers at the lowest fret that reach around others, which lie on two strings or more between them, or of which the second lies
-across several strings beside the first: a barre serves better.
-"""
-
 
 @lru_cache(maxsize=64)
 def reach_on(neck: Neck, hand: float) -> tuple[int, ...]:
@@ -73,16 +66,23 @@ def held(frets: Frets, neck: Neck, weights: Weights, lack: int = 0, *, barred: b
     places = [(string, fret) for string, fret in enumerate(frets, 1) if fret is not None]
     if not places or fingers_needed(places) > fingers_of(weights) or not silenced(frets):
         return None
-    # Pinned by string alone: a pitch lies at one fret of a string, and a grip with every fret pinned would not be held to a hand's reach.
     lowest = min((fret for _, fret in places if fret), default=0)
-    ones = {fret: 1 for fret in [lowest] if barred and fret}
-    event = tuple(Wanted(neck.midi_at(*place), place[0], finger=ones.get(place[1])) for place in places)
-    found = [hold for hold in holds(event, neck, reach_on(neck, weights.hand), weights) if hold.grip == tuple(places)]
-    clean = [(hold.cost + _awkward(hold), hold) for hold in found if _stops_all(hold) and not _covers(hold, frets)]
-    if not clean:
+    if lowest and max(fret for _, fret in places) > reach_on(neck, weights.hand)[lowest]:
         return None
-    cost, hold = min(clean)
-    return _grip(frets, hold.fingers, hold.hand, neck, lack + cost)
+    pins = [1 if barred and fret == lowest else None for _, fret in places]
+    opened = any(not fret for _, fret in places)
+    ways = []
+    for fingers in fingerings(places, pins, neck, weights):
+        if not _covers(places, fingers, frets):
+            beside = _over(places, fingers)
+            for hand in hands(places, fingers, most_hands(neck)):
+                cost = hold_cost(places, fingers, hand, opened, neck, weights) + beside
+                raised = sum(max(0, fret - hand - finger + 1) for (_, fret), finger in zip(places, fingers, strict=True) if finger)
+                ways.append((cost, hand, raised, fingers))
+    if not ways:
+        return None
+    cost, hand, _, fingers = min(ways)  # of those alike the lowest hand, and fingers over or behind their own frets
+    return _grip(frets, fingers, hand, neck, lack + cost)
 
 
 def as_written(frets: Frets, neck: Neck, weights: Weights) -> Grip:
@@ -92,31 +92,17 @@ def as_written(frets: Frets, neck: Neck, weights: Weights) -> Grip:
     return held(frets, neck, weights) or _grip(frets, (0,) * len(places), min(fretted, default=0), neck, 0)
 
 
-def _covers(hold: Hold, frets: Frets) -> bool:
-    ones = [place[0] for place, finger in zip(hold.grip, hold.fingers, strict=True) if finger == 1]
+def _covers(places: Sequence[Place], fingers: Fingers, frets: Frets) -> bool:
+    """Whether the first finger lies across a string that is not played. No other finger lies across strings that are not neighbours."""
+    ones = [string for (string, _), finger in zip(places, fingers, strict=True) if finger == 1]
     return len(ones) > 1 and None in frets[ones[0] - 1 : ones[-1]]
 
 
-def _stops_all(hold: Hold) -> bool:
-    """Whether there is a finger for each stopped string; where fingers are asked for that cannot be had, some are not known."""
-    return all(finger or not fret for (_, fret), finger in zip(hold.grip, hold.fingers, strict=True))
-
-
-def _awkward(hold: Hold) -> int:
-    """What the rules of ``fingers`` allow and hands avoid."""
-    ones = [string for (string, _), finger in zip(hold.grip, hold.fingers, strict=True) if finger == 1]
-    over = OVER if len(ones) > 1 and ones[-1] - ones[0] > 1 and any(string < ones[0] and not fret for string, fret in hold.grip) else 0
-    return over + _around(hold)
-
-
-def _around(hold: Hold) -> int:
-    lowest = min((fret for _, fret in hold.grip if fret), default=0)
-    on = [(string, finger) for (string, fret), finger in zip(hold.grip, hold.fingers, strict=True) if fret == lowest and finger]
-    if not on or len({finger for _, finger in on}) < 2:
-        return 0
-    between = sum(on[0][0] < string < on[-1][0] and fret > lowest for string, fret in hold.grip)
-    fingers = [finger for _, finger in on]
-    return AROUND if between > 1 or any(finger > 1 == min(fingers) and fingers.count(finger) > 1 for finger in fingers) else 0
+def _over(places: Sequence[Place], fingers: Fingers) -> int:
+    """What it costs that a barre's finger has an open string under its root."""
+    ones = [string for (string, _), finger in zip(places, fingers, strict=True) if finger == 1]
+    wide = len(ones) > 1 and ones[-1] - ones[0] > 1
+    return OVER if wide and any(string < ones[0] and not fret for string, fret in places) else 0
 
 
 def _grip(frets: Frets, fingers: Sequence[int], hand: int, neck: Neck, cost: int) -> Grip:

@@ -1,17 +1,17 @@
 """Leading: of each chord's grips the one that goes best from grip to grip, over the whole of a progression.
 
 The best chain is found exactly, by dynamic programming over all grips of all chords. Going from one grip to the next costs the way of
-the voices and the way of the hand; the weights are common practice, no source. Voices are matched in the order of their pitches, which is
-never farther than any other matching of as many voices (they do not cross).
+the voices and the way of the hand, 1 for each 10 mm begun (``cost.hand_ways``); the weights are common practice, no source. Voices are
+matched in the order of their pitches, which is never farther than any other matching of as many voices (they do not cross).
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import lru_cache
-from math import ceil
 from typing import Final
 
+from tabforge.fretboard.cost import hand_ways
 from tabforge.fretboard.gripped import Grip
 from tabforge.fretboard.neck import Neck
 
@@ -20,9 +20,6 @@ VOICE: Final = 2
 
 ENTERING: Final = 3
 """A voice that begins or ends, in half steps: a moved voice is dearer only beyond a whole step and a half."""
-
-HAND_MM: Final = 10
-"""Millimetres of the hand's way, begun, that cost 1."""
 
 
 @lru_cache(maxsize=65536)
@@ -45,14 +42,11 @@ def voice_steps(before: tuple[int, ...], after: tuple[int, ...]) -> int:
     return min(best) + ENTERING * free
 
 
-def hand_cost(before: int, after: int, neck: Neck) -> int:
-    """What the hand's way from one fret to another costs; 0 stands for a grip that needs no hand, and is no way."""
-    return ceil(round(neck.distance_mm(before, after), 6) / HAND_MM) if before and after else 0
-
-
 def step_cost(before: Grip, after: Grip, neck: Neck) -> int:
     """What it costs to go from one grip to the next."""
-    return VOICE * voice_steps(before.pitches, after.pitches) + hand_cost(before.hand, after.hand, neck)
+    ways = hand_ways(neck, max(before.hand, after.hand))
+    way = ways[before.hand][after.hand] if before.hand and after.hand else 0
+    return VOICE * voice_steps(before.pitches, after.pitches) + way
 
 
 def lead_through(choices: Sequence[Sequence[Grip]], neck: Neck) -> list[Grip]:
@@ -60,23 +54,20 @@ def lead_through(choices: Sequence[Sequence[Grip]], neck: Neck) -> list[Grip]:
 
     Of chains that cost the same it is the one whose first grip stands first among its chord's, then its second, and so on.
     """
-    known: dict[tuple[int, int], int] = {}
-
-    def way(here: int, there: int) -> int:
-        if (here, there) not in known:
-            known[here, there] = known[there, here] = hand_cost(here, there, neck)
-        return known[here, there]
-
+    ways = hand_ways(neck, max((grip.hand for grips in choices for grip in grips), default=0))
+    ways[0] = [0] * len(ways)  # a grip that needs no hand
+    for way in ways:
+        way[0] = 0
     ahead: list[list[int]] = []  # for each chord but the last and each of its grips, which grip comes next; the last chord first
     after: list[tuple[int, tuple[int, ...], int]] = []  # what each grip costs to the end, its pitches and its hand
     for grips in reversed(choices):
         here, links = [], []
         for grip in grips:
-            pitches, hand = grip.pitches, grip.hand
-            steps = [cost + VOICE * voice_steps(pitches, next_pitches) + way(hand, there) for cost, next_pitches, there in after]
+            pitches, from_hand = grip.pitches, ways[grip.hand]
+            steps = [cost + VOICE * voice_steps(pitches, next_pitches) + from_hand[there] for cost, next_pitches, there in after]
             least = min(steps, default=0)
             links.append(steps.index(least) if steps else 0)
-            here.append((grip.cost + least, pitches, hand))
+            here.append((grip.cost + least, pitches, grip.hand))
         after = here
         ahead.append(links)
     if not choices:

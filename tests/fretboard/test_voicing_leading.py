@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from itertools import combinations, pairwise, permutations, product
+from math import ceil
 
 import pytest
 from hypothesis import given, settings
@@ -36,8 +37,10 @@ def price(chain: tuple[Grip, ...], neck: Neck) -> int:
     for before, after in pairwise(chain):
         total += VOICE * fewest_steps(before.pitches, after.pitches)
         if before.hand and after.hand:
-            scale, low, high = neck.scale_length, *sorted((before.hand + neck.capo, after.hand + neck.capo))
-            total += -int(-round(scale * (2 ** (-low / 12) - 2 ** (-high / 12)), 6) // 10)
+            # Tenths of a millimetre from the nut, by the twelfth root of two.
+            frets = (neck.capo + before.hand, neck.capo + after.hand)
+            marks = [round(10 * neck.scale_length * (2 ** (-neck.capo / 12) - 2 ** (-fret / 12))) for fret in frets]
+            total += ceil(abs(marks[1] - marks[0]) / 100)
     return total
 
 
