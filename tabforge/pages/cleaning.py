@@ -28,7 +28,9 @@ _BOLD: Final = frozenset({"ending", "fing", "reh", "tempo"})
 _ITALIC: Final = frozenset({"dir", "dynam", "mNum"})
 """Classes whose words the engraver's style sheet makes bold or italic."""
 
-_KEPT: Final = ("stroke-width", "stroke-dasharray", "stroke-linecap", "stroke-linejoin", "fill", "fill-opacity", "stroke", "opacity")
+_KEPT: Final = frozenset(
+    {"stroke-width", "stroke-dasharray", "stroke-linecap", "stroke-linejoin", "fill", "fill-opacity", "stroke", "opacity"}
+)
 
 
 class Scribe:
@@ -90,7 +92,9 @@ class Scribe:
 
     def _sign(self, element: Element) -> None:
         code = element.get(HREF, "")[1:5]
-        x, y, scale = (float(each) for each in NUMBER.findall(element.get("transform", ""))[:3])
+        place, _, size = element.get("transform", "").partition(") scale(")  # translate(1, 2) scale(0.7, 0.7)
+        across, _, down = place[10:].partition(", ")
+        x, y, scale = float(across), float(down), float(size.partition(",")[0])
         self.sign(code, x, self._height(y) if self._height else y, scale)
 
     def sign(self, code: str, x: float, y: float, scale: float) -> None:
@@ -132,23 +136,30 @@ class Scribe:
         return self._fonts.width(text, bold=bold, italic=italic) * size
 
     def _shape(self, element: Element, tag: str) -> None:
-        given = dict(element.attrib)
+        given = element.attrib
         names = _SHAPES[tag]
         if len(names) == 1:
-            numbers = [float(each) for each in NUMBER.findall(given[names[0]])]
+            data = given[names[0]]
+            numbers = [float(each) for each in NUMBER.findall(data)]
             if self._height is not None:
                 numbers[1::2] = [self._height(each) for each in numbers[1::2]]
-                given[names[0]] = _with(given[names[0]], numbers)
-            xs, ys = numbers[::2], numbers[1::2]
-            box = Box(min(xs), min(ys), max(xs), max(ys))
+                data = _with(data, numbers)
+            if len(numbers) == 4:  # a straight line, as most are
+                x1, y1, x2, y2 = numbers
+                self.boxes.append(Box(min(x1, x2), min(y1, y2), max(x1, x2), max(y1, y2)))
+            else:
+                xs, ys = numbers[::2], numbers[1::2]
+                self.boxes.append(Box(min(xs), min(ys), max(xs), max(ys)))
+            shown = f' {names[0]}="{data}"'
         else:
             x, y, w, h = (float(given[name]) for name in names)
-            if self._height is not None:
-                y = self._height(y)
-                given[names[1]] = f"{y:.0f}"
-            box = Box(x, y, x + w, y + h) if tag == "rect" else Box(x - w, y - h, x + w, y + h)
-        self.boxes.append(box)
-        shown = "".join(f' {name}="{given[name]}"' for name in (*names, *_KEPT) if name in given)
+            y = self._height(y) if self._height is not None else y
+            self.boxes.append(Box(x, y, x + w, y + h) if tag == "rect" else Box(x - w, y - h, x + w, y + h))
+            places = zip(names, (x, y, w, h), strict=True)
+            shown = "".join(f' {name}="{value:.0f}"' for name, value in places)
+        for name, value in given.items():
+            if name in _KEPT:
+                shown += f' {name}="{value}"'
         line = "" if "stroke" in given else ' stroke="currentColor"'
         self.out.append(f"<{tag}{shown}{line}/>")
 

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any, Final
 if TYPE_CHECKING:
     from tabforge.pages.fonts import Fonts
 
-HOW_TO_INSTALL: Final = 'Engraved pages need the extra "pages": pip install "tabforge[pages]"'
+HOW_TO_INSTALL: Final = "Engraved pages need verovio. Install with: pip install 'tabforge[pages]'"
 
 UNITS: Final = 10
 """Units of a drawing's coordinates to one of the engraver's."""
@@ -38,6 +38,7 @@ _OPTIONS: Final[dict[str, Any]] = {
     "scale": 100,
     "smuflTextFont": "none",
     "spacingSystem": 12,
+    "svgFormatRaw": True,
     "svgViewBox": True,
 }
 

@@ -24,11 +24,13 @@ from tabforge.pages.shapes import escape
 from tabforge.pages.sheets import Sheet, System
 from tabforge.pages.stage import Spot, Stage, spots
 from tabforge.pages.stripping import Part, stripped
+from tabforge.pipeline import uncollected
 from tabforge.writers.loss import Loss
 
 DEFAULTS: Final = PageOptions()
 
 
+@uncollected()
 def engrave(score: Score, options: PageOptions = DEFAULTS, engraver: Engraver | None = None) -> tuple[tuple[Sheet, ...], tuple[Loss, ...]]:
     """A sheet for each section with music, and what the pages do not show.
 

@@ -36,9 +36,17 @@ class Fonts:
         self._letters: dict[str, dict[str, float]] = {}
         self._glyphs: dict[str, Glyph] | None = None
         self._outlines: dict[str, str] = {}
+        self._widths: dict[tuple[str, bool, bool], float] = {}
 
     def width(self, text: str, *, bold: bool = False, italic: bool = False) -> float:
-        """Width of a line of words."""
+        """Width of a line of words. Most are numbers and letters that come again and again."""
+        key = text, bold, italic
+        known = self._widths.get(key)
+        if known is None:
+            known = self._widths[key] = self._measured(text, bold, italic)
+        return known
+
+    def _measured(self, text: str, bold: bool, italic: bool) -> float:
         name = "Times" + "-bold" * bold + "-italic" * italic
         table = self._letters.get(name)
         if table is None:

@@ -20,6 +20,7 @@ SMALL: Final = 0.72
 """A grace note's size against an ordinary one."""
 
 _HARMONICS: Final = frozenset({"natural harmonic", "artificial harmonic", "pinch harmonic", "tapped harmonic"})
+_NONE: Final = frozenset[str]()
 _BEGINS: Final = frozenset({Role.START, Role.SINGLE})
 
 
@@ -146,8 +147,9 @@ def spots(
 
 def _head(fonts: Fonts, event: Event, index: int, strings: list[float], fresh: bool) -> Head:
     note = event.notes[index]
-    names = {mark.technique.name for mark in note.marks}
-    struck = any(mark.role in _BEGINS and not mark.technique.stays for mark in note.marks)
+    marks = note.marks
+    names = {mark.technique.name for mark in marks} if marks else _NONE
+    struck = bool(marks) and any(mark.role in _BEGINS and not mark.technique.stays for mark in marks)
     size = NUMERAL * (SMALL if event.grace else 1)
     hidden = note.tied_in and not (fresh or struck)
     text = "" if hidden else str(note.fret)
