@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
+from typing import get_args, get_type_hints
 
 import pytest
 from lxml import etree
 from typer.testing import Result
 
+from tabforge.cli.command_diagram import command
+from tabforge.fretboard.voicings import VOICING_KINDS
+from tabforge.syntax.grammar import VOICINGS
 from tests.cli.test_startup import HEAVY, loaded
 
 Run = Callable[..., Result]
@@ -89,6 +93,27 @@ def test_a_chord_and_its_grips(tabforge: Run) -> None:
     assert tabforge("diagram", "chord", "C", "--instrument", "ukulele", "--grips", "1").stdout.splitlines()[1].split()[0] == "0003;"
 
 
+def test_a_chord_in_a_voicing(tabforge: Run) -> None:
+    """Shapes of any guitarist (common practice, from memory)."""
+    barre = tabforge("diagram", "chord", "F", "--voicing", "barre", "--grips", "1", "--label", "finger").stdout
+    assert "133211" in barre
+    assert " 1 [1]==============1==[1]\n" in barre
+    assert barre != tabforge("diagram", "chord", "F", "--voicing", "open", "--grips", "1", "--label", "degree").stdout
+    shown = tabforge("diagram", "chord", "Cmaj7", "--voicing", "drop 2", "--strings", "4 3 2 1", "--grips", "12").stdout
+    assert {"xx2413", "xx5557", "xx9988"} <= set(shown.split())
+    turned = tabforge("diagram", "chord", "Cmaj7", "--voicing", "drop 2", "--strings", "1 2 3 4", "--inversion", "2").stdout
+    assert turned.count("E   A   D   G   B   e") == 1
+    assert "xx5557" in turned
+    ukulele = tabforge("diagram", "chord", "F", "--voicing", "open", "--instrument", "ukulele", "--grips", "1").stdout
+    assert ukulele.splitlines()[1].split()[0] == "2010;"
+
+
+def test_voicings_are_those_of_the_language() -> None:
+    offered = get_type_hints(command, include_extras=False)["voicing"]
+    assert set(get_args(get_args(offered)[0])) == set(VOICINGS)
+    assert {"".join(name.split()) for name in VOICINGS} == set(VOICING_KINDS)
+
+
 @pytest.mark.parametrize(
     ("arguments", "seen"),
     [
@@ -146,6 +171,13 @@ def test_a_picture_goes_to_standard_output_or_into_a_file(tabforge: Run, tmp_pat
         (("chord", "C", "--shape", "x32010", "--fingers", "x3201"), 2, "no fingers for 6 strings"),
         (("chord", "C", "--shape", "x32010", "--frets", "1-3"), 2, "there is but that one"),
         (("chord", "C", "--frets", "2-2"), 2, "No hand reaches a grip of C at frets 2-2."),
+        (("chord", "C", "--voicing", "drop 2"), 2, "The nearest is 03x0xx, a spread triad of C."),
+        (("chord", "C", "--voicing", "triads", "--strings", "9 2 1"), 2, "There is no string 9 on a neck of 6 strings."),
+        (("chord", "C", "--voicing", "triads", "--strings", "1 1 2"), 2, "name each once"),
+        (("chord", "C", "--voicing", "triads", "--strings", "one"), 2, "'one' are no strings"),
+        (("chord", "C", "--voicing", "triads", "--frets", "1-3"), 2, "neither --shape nor --frets"),
+        (("chord", "C", "--strings", "3 2 1"), 2, "--strings and --inversion go with --voicing"),
+        (("C3", "major", "--voicing", "open"), 2, "--voicing goes with a chord."),
         (("chord", "C", "--width", "60", "--as", "svg"), 2, "--width is for text"),
         (("chord", "--shape", "x32010", "--label", "degree"), 2, "Degrees need a root"),
         (("gone.riff",), 4, "gone.riff cannot be read"),
