@@ -30,6 +30,8 @@ SHOWS: Final[dict[str, tuple[tuple[str, ...], tuple[str, ...]]]] = {
     "grace-before": (('slash="yes"/>', "steal-time-previous",), (" g ", " gs ")),
     "grace-on-beat": (('slash="no"/>', "steal-time-following"), (" g! ", " gs! ")),
     "hairpins": (('<wedge type="crescendo"', '<wedge type="diminuendo"', '<wedge type="stop"'), ("<---", ">---")),
+    "key-changes-within": (("<cancel>2</cancel><fifths>1</fifths>", "<cancel>1</cancel><fifths>-1</fifths>", "<cancel>-3</cancel><fifths>1</fifths>"), ("A dorian 3/4", "Bb lydian", "E minor")),
+    "unisons-of-two-voices": (("<voice>1</voice>", "<voice>2</voice>"), ("e|-0",)),
     "key-changes": (("<fifths>-1</fifths>", "<fifths>4</fifths>", "<fifths>-6</fifths>"), ("Bb lydian", "Gb major")),
     "keys": (("Door in G dorian", "Door in A dorian", "Door in F dorian"), ("Door in A dorian", "Am7", "Fm7")),
     "meter-12-8": (("<beats>12</beats>", "<beat-type>8</beat-type>"), ("Meter: 12/8",)),

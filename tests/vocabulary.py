@@ -21,6 +21,7 @@ from tabforge.model.meter import TEMPO_CHANGES
 from tabforge.model.pitch import parse_pitch, spell_plainly
 from tabforge.theory.chord_table import QUALITIES
 from tests.marks_that_fit import Slot, give_marks
+from tests.progressions import chord_block
 
 METERS: Final = {
     "4/4": 32, "3/4": 24, "2/4": 16, "5/4": 40, "2/2": 32, "3/2": 48, "6/8": 24, "9/8": 36, "12/8": 48, "5/8": 20, "7/8": 28, "3+3+2/8": 32,
@@ -72,6 +73,15 @@ SCALES: Final = (
 FRETTING: Final = (2, 4, 5, 7, 9, 10, 12, 14, 16, 17, 19)
 """A fretting that leaves half steps out: those of each fret above the open string."""
 
+QUARTERS: Final = tuple(fret / 2 for fret in range(1, 29))
+"""Frets a quarter tone apart."""
+
+UNEQUAL: Final = (0.98, 2.04, 2.94, 3.86, 4.98, 5.9, 7.02, 7.96, 9.06, 9.96, 10.88, 12)
+"""A temperament of unequal half steps, each near the note it serves for."""
+
+KEY_CHANGES: Final = {"A2-dorian": 45, "Bb2-lydian": 46, "C3-major": 48, "F#2-phrygian-dominant": 42, "Eb3-harmonic-minor": 51}
+"""Cells of a key row with their roots as MIDI numbers."""
+
 TEMPOS: Final = ("96", "q.=60", '"Slowly" q=60', "h=44.5", "e=200", "72.25", '"Not too fast" e.=80')
 TEMPO_CELLS: Final = ("96", "q.=60", "h=44.5", "q..=40", *TEMPO_CHANGES)
 SWINGS: Final = ("e", "s", "e 3:2", "s 3:2")
@@ -116,6 +126,8 @@ class Bar:
 
     rhythm: str
     slots: list[Slot] = field(default_factory=list)
+    root: int = 0
+    """The MIDI number of degree 1."""
 
 
 class Maker:
@@ -126,17 +138,21 @@ class Maker:
         line, strings = dice.choice(NECKS)
         self.capo = dice.choice((0, 0, 0, 2))
         self.opens = [parsed.midi for name in reversed(strings.split()) if (parsed := parse_pitch(name)) is not None]
-        self.fretting = FRETTING if self.chance(8) else tuple(range(1, 25))
+        self.fretting: tuple[float, ...] = tuple(range(1, 25))
+        if self.chance(16):
+            self.fretting = dice.choice((FRETTING, QUARTERS, UNEQUAL))
         """Half steps of each fret above the open string."""
         self.scale = dice.choice(SCALES)
         root = parse_pitch(self.scale.split()[0])
         assert root is not None
-        self.root = root.midi
+        self.own_root = self.root = root.midi
         self.meter = dice.choice(list(METERS))
         self.header = ["title Proof", f"scale {self.scale}", f"meter {self.meter}", *([line] if line else [])]
-        if self.fretting is FRETTING:
+        self.plain = len(self.fretting) == 24
+        """Whether each fret is a half step."""
+        if not self.plain:
             self.capo = 0
-            self.header.append("fretting " + " ".join(map(str, FRETTING)))
+            self.header.append("fretting " + " ".join(f"{steps:g}" for steps in self.fretting))
         self.struck: list[Struck] = []
         self.base = dice.randint(1, 7)
         """The fret of the first finger: notes lie within four frets of it, or open."""
@@ -157,6 +173,11 @@ class Maker:
                 lines.append(f"{word} {dice.choice(values)}")
         for number in range(dice.randint(1, 2)):
             lines += ["", *self.riff(number)]
+        if self.chance(40):
+            section = sum(line.startswith("riff") for line in lines)
+            block, struck = chord_block(dice, len(self.opens), self.base, self.plain_bar, METERS)
+            lines += ["", *block]
+            self.struck += [Struck(section, 0, onset, places) for onset, places in struck]
         return Given("\n".join(lines) + "\n", tuple(self.struck))
 
     # one riff
@@ -176,6 +197,7 @@ class Maker:
             name, pickup = dice.choice((("q", 8), ("e", 4), ("e+s", 6), ("q.", 12)))
             lines.append(f"  pickup {name}")
         at = Fraction(0)
+        self.root = self.own_root
         for index in range(dice.randint(1, 2)):
             made, meter, at = self.system(number, meter, pickup if index == 0 else 0, at)
             lines += ["", *made] if index else made
@@ -192,7 +214,13 @@ class Maker:
             lengths.append(METERS[meter])
         if pickup:
             count, lengths, meters = count + 1, [pickup, *lengths], [".", *meters]
+        keys = [dice.choice(list(KEY_CHANGES)) if self.chance(30) else "." for _ in range(count)] if self.chance(15) else []
+        roots = [self.root] * count
+        for index, key in enumerate(keys):
+            self.root = roots[index] = KEY_CHANGES.get(key, self.root)
         above = []
+        if keys:
+            above.append("key " + self._by_bar(keys))
         if set(meters) != {"."}:
             above.append("meter " + self._by_bar(meters))
         if self.chance(25):
@@ -205,12 +233,15 @@ class Maker:
         voices = [range(1, half + 1), range(half + 1, len(self.opens) + 1)] if two else [range(1, len(self.opens) + 1)]
         for number, strings in enumerate(voices):
             bars = [self.bar(length) for length in lengths]
+            for bar, root in zip(bars, roots, strict=True):
+                bar.root = root
             slots = [slot for bar in bars for slot in bar.slots]
-            kind = dice.choice(("frets", "frets", "notes", "degrees", "frets" if two else "free"))
+            kinds = ("frets", "frets", "notes", "degrees", "frets" if two else "free")
+            kind = dice.choice(kinds[:3] if self.fretting is QUARTERS else kinds)
             # Which chords a hand reaches where no place is given is the fretboard's own matter, and its own tests'.
             self.sound(slots, strings, largest=1 if kind == "free" else 4)
             # Harmonics and trills ask for frets counted in half steps, or for more of them than so short a neck has.
-            without = frozenset({"nh", "ah#", "th#", "tr#"} if self.fretting is FRETTING else ())
+            without = frozenset({"nh", "ah#", "th#", "tr#"} if not self.plain else ())
             give_marks(slots, dice, self.base, free=kind == "free", without=without)
             lines += ["voice 2"] if number else []
             lines += self.rows(bars, kind, upper=not number)
@@ -236,6 +267,13 @@ class Maker:
         return ["+".join(cell) or "." for cell in cells]
 
     # rhythm
+
+    def plain_bar(self, length: int) -> tuple[str, list[Slot]]:
+        """A bar of so many thirty-seconds without grace notes, in which something is struck."""
+        while True:
+            made = self.bar(length)
+            if not any(slot.grace or slot.rest for slot in made.slots):
+                return made.rhythm, made.slots
 
     def bar(self, length: int) -> Bar:
         """A bar of so many thirty-seconds."""
@@ -290,23 +328,28 @@ class Maker:
             slot.dead = roll in {20, 21, 22} and not slot.grace
             slot.notes = {each: dice.choice((0, *range(self.base, self.base + 4))) for each in chord}
 
-    def cell(self, slot: Slot, kind: str) -> str:
+    def cell(self, slot: Slot, kind: str, root: int) -> str:
         if slot.rest:
             return "r"
         if slot.held:
             return "="
         if slot.dead:
             return "+".join(f"{string}:x" if kind == "frets" else f"x@{string}" for string in slot.notes)
-        return "+".join(self._note(string, fret, kind) for string, fret in slot.notes.items())
+        return "+".join(self._note(string, fret, kind, root) for string, fret in slot.notes.items())
 
-    def _note(self, string: int, fret: int, kind: str) -> str:
+    def _note(self, string: int, fret: int, kind: str, root: int) -> str:
         if kind == "frets":
             return f"{string}:{fret}"
-        midi = self.opens[string - 1] + self.capo + (self.fretting[fret - 1] if fret else 0)
+        steps = self.fretting[fret - 1] if fret else 0
+        quarter = self.fretting is QUARTERS and steps != int(steps)
+        midi = self.opens[string - 1] + self.capo + (int(steps) if quarter else round(steps))
         pin = "" if kind == "free" else f"@{string}:{fret}"
         if kind == "notes":
-            return f"{spell_plainly(midi, self.chance(50))}{pin}"
-        octave, above = divmod(midi - self.root, 12)
+            sign = "+50" if quarter else ""
+            if quarter and self.chance(50):
+                midi, sign = midi + 1, "-50"
+            return f"{spell_plainly(midi, self.chance(50))}{sign}{pin}"
+        octave, above = divmod(midi - root, 12)
         number = NUMBERS[above]
         if octave > 0:
             number = number[0] + str(int(number[1:]) + 7 * octave)
@@ -329,7 +372,7 @@ class Maker:
         rhythm = [part for bar, line in zip(bars, lines, strict=False) for part in (line, bar.rhythm)]
         yield " ".join(part for part in ("rhythm", *rhythm, lines[-1]) if part)
         row = "degrees" if kind == "free" else kind
-        yield f"{row} " + " | ".join(" ".join(self.cell(slot, kind) for slot in bar.slots) for bar in bars)
+        yield f"{row} " + " | ".join(" ".join(self.cell(slot, kind, bar.root) for slot in bar.slots) for bar in bars)
         cells = {
             "marks": [slot.marks for bar in bars for slot in bar.slots],
             "dynamics": self.dynamics([slot for bar in bars for slot in bar.slots]),

@@ -49,12 +49,15 @@ def _riff(block: Block, frame: Frame, at: Pointer, report: Report) -> Raw:
     for number, system in enumerate(block.get("systems", ())):
         place: Pointer = (*at, "systems", number)
         scales = key_changes(system["key"], frame.neck, frame.move, (*place, "key"), report) if "key" in system else []
+        before = readers[0].scale
         first = readers[0].read(system, place, scales)
         start = len(raw.voices[0])
         raw.voices[0].extend(first)
         if scales:
             raw.scales += [None] * (start - len(raw.scales)) + scales[: len(first)]
         if "voice2" in system:
+            if before is not None and readers[1].scale is not before:
+                readers[1].change(before)  # while the voice was silent
             second = readers[1].read(system["voice2"], (*place, "voice2"), scales, len(first))
             raw.voices[1].extend(_missing(raw.voices[1], start))
             raw.voices[1].extend(second[: len(first)])

@@ -84,11 +84,11 @@ class VoiceReader:
                 break
             scale = scales[index] if index < len(scales) else None
             if scale is not None:
-                self._change(scale)
+                self.change(scale)
             found.append(self._bar(system, at, kind, index, text))
         return found
 
-    def _change(self, scale: Scale) -> None:
+    def change(self, scale: Scale) -> None:
         """Another scale from here on. What was read under it before is remembered."""
         string = self.resolver.string
         if scale not in self.resolvers:

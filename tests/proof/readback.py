@@ -119,6 +119,7 @@ def compare(score: Score, document: bytes, staves: str = "both") -> list[str]:
     differences = readsigns.differences(score, document, read_score, staves)
     for part, tab in zip(parts, wanted, strict=True):
         name = "TAB" if tab else "notation"
+        differences += [f"{name}: {line}" for line in _signatures(score, part)]
         mine, theirs = list(expected(score, tab=tab)), list(found(part, tab=tab))
         if len(mine) != len(theirs):
             differences.append(f"{name}: {len(theirs)} bars were read, {len(mine)} are meant")
@@ -132,6 +133,20 @@ def compare(score: Score, document: bytes, staves: str = "both") -> list[str]:
                 if voice != heard:
                     differences += _told_apart(f"{where}, voice {index}", voice, heard)
     return differences
+
+
+def _signatures(score: Score, part: Any) -> Iterator[str]:
+    """Where the key signature that was read is another than the model's."""
+    force = None
+    bars = ((section, bar, index == 0) for section in score.sections for index, bar in enumerate(section.bars))
+    meant = 0
+    for number, ((section, bar, first), measure) in enumerate(zip(bars, part.getElementsByClass("Measure"), strict=False), 1):
+        force = measure.keySignature.sharps if measure.keySignature is not None else force
+        scale = section.scale if first else bar.scale
+        if first or scale is not None:
+            meant = scale.fifths if scale is not None else 0
+        if force != meant:
+            yield f"bar {number}: a signature of {force} fifths was read, {meant} is meant"
 
 
 def _told_apart(where: str, voice: list[Sound], heard: list[Sound]) -> list[str]:

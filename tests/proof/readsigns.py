@@ -143,7 +143,7 @@ def _rests(score: Score) -> Iterator[int]:
                 and count
                 and _is_rest(bar)
                 and bar.meter == before.meter
-                and not (bar.tempo or bar.tempo_change or bar.rehearsal or bar.new_line or {"segno", "coda"} & {*bar.signs})
+                and not (bar.tempo or bar.tempo_change or bar.scale or bar.rehearsal or bar.new_line or {"segno", "coda"} & {*bar.signs})
                 and not {*before.signs} - {"segno", "coda"}
                 and bar.left == before.right == type(bar.left)()
             )
