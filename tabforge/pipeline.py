@@ -9,14 +9,16 @@ from __future__ import annotations
 import gc
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Final
 
+from tabforge.diagnostics.allowance import NOTHING_ALLOWED, Allowance
 from tabforge.diagnostics.catalogue.advice import NOT_IN_FORMAT
 from tabforge.diagnostics.core import Diagnostic, only_errors, ordered
 from tabforge.limits import MAX_DIAGNOSTICS
 from tabforge.readers import READERS, decode, reader_for
 from tabforge.source import Source, Span
+from tabforge.syntax.altered import AS_WRITTEN, Changes, altered
 from tabforge.syntax.grammar import ROWS, SETTINGS
 from tabforge.writers import DEFAULTS, WRITERS, WriteOptions
 
@@ -32,12 +34,14 @@ class Outcome:
     """What became of a source. ``score`` is None if it has errors.
 
     ``diagnostics`` are in the order of their places, at most ``limits.MAX_DIAGNOSTICS``; ``unshown`` counts those beyond.
+    ``allowed`` is the advice that the study does not want to hear: it is left out.
     """
 
     source: Source
     score: Score | None
     diagnostics: tuple[Diagnostic, ...]
     unshown: int = 0
+    allowed: Allowance = NOTHING_ALLOWED
 
     @property
     def failed(self) -> bool:
@@ -66,20 +70,23 @@ def uncollected() -> Iterator[None]:
 
 
 @uncollected()
-def study_from(name: str, data: bytes) -> Outcome:
-    """Read, guard, compile and look over a study. ``name`` is what the user is shown."""
+def study_from(name: str, data: bytes, changes: Changes = AS_WRITTEN) -> Outcome:
+    """Read, guard, compile and look over a study, with ``changes`` to what it says. ``name`` is what the user is shown."""
     source, found = decode(name, data)
     if only_errors(found):
         return _outcome(source, None, found)
-    return _judged(source, _read(source))
+    reading = _read(source)
+    if changes != AS_WRITTEN and reading.document is not None and not only_errors(reading.diagnostics):
+        reading = replace(reading, document=altered(reading.document, changes))
+    return _judged(source, reading, changes.key)
 
 
-def _judged(source: Source, reading: Reading) -> Outcome:
-    from tabforge.check import advise  # noqa: PLC0415  # what only lays studies out does without
+def _judged(source: Source, reading: Reading, key: str | None = None) -> Outcome:
+    from tabforge.check import advise, allowance  # noqa: PLC0415  # what only lays studies out does without
     from tabforge.compile import compile_study  # noqa: PLC0415
     from tabforge.schema import guard  # noqa: PLC0415
 
-    found = list(reading.diagnostics)
+    found, allowed = list(reading.diagnostics), NOTHING_ALLOWED
     document, origins = reading.document, reading.origins
     score: Score | None = None
     if document is not None:
@@ -88,7 +95,7 @@ def _judged(source: Source, reading: Reading) -> Outcome:
         errors = only_errors(found)
         sound, readable = without_faults(document, reading, source, errors) if errors else (document, document)
         if not errors or not guard(sound, origins):
-            score, compiled = compile_study(readable, origins)
+            score, compiled = compile_study(readable, origins, key)
             found += compiled
     if only_errors(found):
         score = None
@@ -96,7 +103,8 @@ def _judged(source: Source, reading: Reading) -> Outcome:
         found += advise(score, document, origins)
         if only_errors(found):  # no hand can play it
             score = None
-    return _outcome(source, score, found)
+        allowed = allowance(document, origins)
+    return _outcome(source, score, found, allowed)
 
 
 _HARMLESS: Final = ("title", "subtitle", "author", "text", "tempo", "swing")
@@ -151,13 +159,14 @@ def _extents(spans: list[Span], text: str) -> list[Span]:
     return [Span(span.start, end) for span, end in zip(spans, ends, strict=True)]
 
 
-def _outcome(source: Source, score: Score | None, found: Iterable[Diagnostic]) -> Outcome:
-    told = ordered(found)
+def _outcome(source: Source, score: Score | None, found: Iterable[Diagnostic], allowed: Allowance = NOTHING_ALLOWED) -> Outcome:
+    told = ordered(allowed.wanted(found))
     return Outcome(
         source=source,
         score=score,
         diagnostics=tuple(told[:MAX_DIAGNOSTICS]),
         unshown=len(told[MAX_DIAGNOSTICS:]),
+        allowed=allowed,
     )
 
 
@@ -199,7 +208,7 @@ def lost_in(name: str, losses: Iterable[Loss]) -> tuple[Diagnostic, ...]:
 
 def with_advice(outcome: Outcome, more: Iterable[Diagnostic]) -> Outcome:
     """An outcome with what was found later."""
-    return _outcome(outcome.source, outcome.score, (*outcome.diagnostics, *more))
+    return _outcome(outcome.source, outcome.score, (*outcome.diagnostics, *more), outcome.allowed)
 
 
 def _lost(name: str, what: str, how: str, spans: list[Span]) -> Diagnostic:

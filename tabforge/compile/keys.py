@@ -35,6 +35,15 @@ def keys_of(study: Study, frame: Frame) -> list[Key]:
     return keys
 
 
+def key_on(root: str, frame: Frame) -> Key:
+    """The key on a root that is written as in ``keys``; the study's own where it has no scale to be moved."""
+    scale = frame.scale
+    if scale is None:
+        return Key(PitchClass("C"))
+    (tone, octave), *_ = [*_roots([root], scale), (scale.root.pitch_class, None)]
+    return Key(tone, _moves(scale.root, tone, octave))
+
+
 def _roots(given: str | list[str], scale: Scale) -> list[tuple[PitchClass, int | None]]:
     if isinstance(given, str):
         return [(root, None) for root in walk(scale, cast(Way, given))]

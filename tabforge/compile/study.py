@@ -10,7 +10,7 @@ from typing import Final
 
 from tabforge.compile.durations import rhythm_bar
 from tabforge.compile.frame import Frame, changed, header_frame
-from tabforge.compile.keys import Key, keys_of
+from tabforge.compile.keys import Key, key_on, keys_of
 from tabforge.compile.report import Report
 from tabforge.compile.section import Workshop, section_of
 from tabforge.diagnostics import Diagnostic
@@ -26,19 +26,22 @@ BASE_DIVISIONS: Final = 480
 """Ticks a quarter note that every reader of MusicXML takes, and that hold every plain value down to a dotted thirty-second."""
 
 
-def compile_study(study: Study, origins: Origins) -> tuple[Score | None, tuple[Diagnostic, ...]]:
-    """The score of a document that has passed the guard, or None with at least one error among the findings."""
+def compile_study(study: Study, origins: Origins, on: str | None = None) -> tuple[Score | None, tuple[Diagnostic, ...]]:
+    """The score of a document that has passed the guard, or None with at least one error among the findings.
+
+    ``on`` is a root, with its octave if need be: the study is written on it alone, in place of its own key and those it asks for.
+    """
     report = Report(origins)
     divisions = _divisions(study, report)
     frame = header_frame(study, None, report)
-    if "keys" in study and frame.scale is None and "scale" not in study:
+    if ("keys" in study or on is not None) and frame.scale is None and "scale" not in study:
         report.add(music.KEYS_NEED_SCALE, "to write the study on other roots, say its scale in the header", ("keys",))
     if report.errors():
         # Blocks are still read, for what else there is to say of them.
         _sections(study, None, Workshop(divisions), report, None)
         return None, report.finish()
     shop = Workshop(divisions)
-    keys = keys_of(study, frame)
+    keys = keys_of(study, frame) if on is None else [key_on(on, frame)]
     sections: list[Section] = []
     for number, key in enumerate(keys):
         found = _in_key(study, key, shop, report, named=len(keys) > 1, first=number == 0)
@@ -75,7 +78,7 @@ def _in_key(study: Study, key: Key, shop: Workshop, report: Report, named: bool,
     tried: list[tuple[list[Section], Report]] = []
     for move in moves:
         trial = report.fork()
-        sections = _sections(study, move, shop, trial, str(key.root) if named else None)
+        sections = _sections(study, move, shop, trial, str(key.root) if named else None, first)
         tried.append((sections, trial))
         if not trial.errors():
             break
@@ -92,15 +95,17 @@ def _in_key(study: Study, key: Key, shop: Workshop, report: Report, named: bool,
     return sections
 
 
-def _sections(study: Study, move: Interval | None, shop: Workshop, report: Report, key: str | None) -> list[Section]:
-    silent = report.fork() if move is not None else report
+def _sections(
+    study: Study, move: Interval | None, shop: Workshop, report: Report, key: str | None, first: bool = True
+) -> list[Section]:
+    silent = report if first else report.fork()
     frame = header_frame(study, move, silent)
     made: list[Section] = []
     pickup_due = True
     for index, block in enumerate(study.get("blocks", ())):
         at = ("blocks", index)
         if block["kind"] == "text":
-            if move is None:
+            if first:
                 made.append(_text_section(block, frame, report, index))
             continue
         own = changed(frame, block, at, silent)
@@ -111,7 +116,7 @@ def _sections(study: Study, move: Interval | None, shop: Workshop, report: Repor
         if key is not None and own.scale is not None:
             title = f"{title} in {key if 'scale' not in block else own.scale.root.pitch_class} {own.scale.name}".strip()
         section = section_of(block, title, own, at, shop, report)
-        made.append(section if move is None else replace(section, text=()))
+        made.append(section if first else replace(section, text=()))
     return made
 
 
