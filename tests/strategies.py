@@ -229,6 +229,34 @@ def runs(draw: st.DrawFn, numbers: tuple[int, ...], length: int) -> Document:
     return block
 
 
+PROGRESSION = ("C", "Am7", "G7", "F#m", "Dm7", "C/E", "nIV", "nV7", "niim7", "bVII", "nI")
+"""Chords that a guitar has, whatever the scale: names, and numerals against the major scale."""
+
+
+@st.composite
+def progressions(draw: st.DrawFn, length: int) -> Document:
+    """A chord block of a guitar of six strings, in bars of ``length`` thirty-seconds: a chord a bar, struck at once."""
+    block: Document = {"kind": "chords", "name": draw(WORDS), "systems": []}
+    if draw(st.booleans()):
+        block["voicing"] = draw(st.sampled_from(({"kind": "free"}, {"kind": "barre"}, {"kind": "triads", "strings": [3, 2, 1]})))
+    if draw(st.booleans()):
+        block["diagrams"] = draw(st.sampled_from(("show", "hide")))
+    way = draw(st.sampled_from(("strum", "picking", "rhythm", None)))
+    for _ in range(draw(st.integers(1, 2))):
+        bars = [draw(st.sampled_from(PROGRESSION)) for _ in range(draw(st.integers(1, 4)))]
+        system: Document = {"progression": bars}
+        if way is None:
+            bars.append(draw(st.sampled_from((".", "%"))))
+        else:
+            rhythms = [draw(rhythm_bars(length, plain=way != "rhythm")) for _ in range(draw(st.integers(1, len(bars))))]
+            system["rhythm"] = [rhythm for rhythm, _ in rhythms]
+        if way in ("strum", "picking"):
+            cells = ("d", "u", "gd", "xu", "r", ".") if way == "strum" else ("p", "i", "m", "a", "p+a", "r", ".")
+            system[way] = [" ".join([cells[0], *(draw(st.sampled_from(cells)) for _ in range(columns - 1))]) for _, columns in rhythms]
+        block["systems"].append(system)
+    return block
+
+
 @st.composite
 def studies(draw: st.DrawFn) -> Document:
     """A whole study that is right in every way, as a document."""
@@ -248,6 +276,8 @@ def studies(draw: st.DrawFn) -> Document:
             blocks.append({"kind": "text", "name": draw(WORDS), "lines": draw(st.lists(WORDS, min_size=1, max_size=3))})
         elif kind == 1:
             blocks.append(draw(runs(numbers, METERS[meter])))
+        elif kind == 3:
+            blocks.append(draw(progressions(METERS[meter])))
         else:
             blocks.append(draw(riffs(meter, numbers, pickup=kind == 2)))
     study["blocks"] = blocks

@@ -51,7 +51,7 @@ class Plucking:
     def muffled(self, grip: Grip | None) -> tuple[Want, ...]:
         """A stroke on muffled strings: those of a grip, or all."""
         strings = [string for string, _ in grip.places] if grip is not None else range(len(self.frame.tuning), 0, -1)
-        return tuple([Want(spelled_in(self.frame.neck.midi_at(string, 0), self.frame), string, 0, True) for string in strings])
+        return tuple([Want(self._spelled(string, 0, None), string, 0, True) for string in strings])
 
     def picked(self, text: str, symbol: ChordSymbol, grip: Grip, at: Pointer, span: Span | None) -> tuple[tuple[Want, ...], Sides]:
         """The strings that plucking fingers take."""
@@ -84,15 +84,16 @@ class Plucking:
         return found
 
     def _wants(self, places: Sequence[Place], symbol: ChordSymbol) -> tuple[Want, ...]:
-        midi_at = self.frame.neck.midi_at
-        return tuple([Want(self._spelled(midi_at(string, fret), symbol), string, fret) for string, fret in places])
+        return tuple([Want(self._spelled(string, fret, symbol), string, fret) for string, fret in places])
 
-    def _spelled(self, midi: int, symbol: ChordSymbol) -> Pitch:
-        """A pitch spelled as the chord spells it; as the scale does where it is none of the chord's."""
-        for tone in chord_tones(symbol):
+    def _spelled(self, string: int, fret: int, symbol: ChordSymbol | None) -> Pitch:
+        """What sounds at a place, spelled as the chord spells it; as the scale does where it is none of the chord's."""
+        neck = self.frame.neck
+        midi, cents = neck.sound_at(string, fret) if neck.tempered else (neck.midi_at(string, fret), 0)
+        for tone in chord_tones(symbol) if symbol is not None and not cents else ():
             if tone.semitone == midi % 12:
                 return Pitch(tone.step, tone.alter, (midi - SEMITONES[tone.step] - tone.alter) // 12 - 1)
-        return spelled_in(midi, self.frame)
+        return spelled_in(midi, self.frame, cents)
 
     def _fingers(self, grip: Grip, places: Sequence[Place]) -> str:
         """The fingers of a grip on some of its places, if fingers are to be shown."""

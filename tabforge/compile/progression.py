@@ -72,10 +72,11 @@ class ProgressionReader:
             text, at = self.before or (POISON, at)
             length = pickup if pickup and index == 0 else meters[index].quarters
             bar = ChordBar(length, meters[index], at, index, broken=POISON in text)
-            self._cells(bar, text)
+            self.fill(bar, text)
             yield bar
 
-    def _cells(self, bar: ChordBar, text: str) -> None:
+    def fill(self, bar: ChordBar, text: str) -> None:
+        """Reads the cells of a bar into its changes; what is wrong is reported, and the bar is then broken."""
         found = cells(text)
         if found.trouble:
             bar.broken = True
@@ -132,7 +133,8 @@ def moved_shape(shape: Shape, neck: Neck, by: int) -> Shape | None:
     for way in (by, by - 12 if by > 0 else by + 12):
         frets: list[int | None] = []
         for string, fret in zip(range(len(shape), 0, -1), shape, strict=True):
-            frets.append(None if fret is None else neck.fret_of(neck.midi_at(string, fret) + way, string) or 0)
+            midi, cents = neck.sound_at(string, fret or 0)
+            frets.append(None if fret is None else neck.fret_of(midi + way, string, cents) or 0)
         if 0 not in frets:
             return tuple(frets)
     return None
