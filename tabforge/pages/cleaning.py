@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 
 HREF: Final = "{http://www.w3.org/1999/xlink}href"
 SVG: Final = "{http://www.w3.org/2000/svg}"
+_G, _USE, _TEXT = f"{SVG}g", f"{SVG}use", f"{SVG}text"
+_PREFIX: Final = len(SVG)
 NUMBER: Final = re.compile(r"-?\d+(?:\.\d+)?")
 
 _RISE: Final = 0.1
@@ -31,6 +33,13 @@ _ITALIC: Final = frozenset({"dir", "dynam", "mNum"})
 _KEPT: Final = frozenset(
     {"stroke-width", "stroke-dasharray", "stroke-linecap", "stroke-linejoin", "fill", "fill-opacity", "stroke", "opacity"}
 )
+
+
+def placed(sign: Element) -> tuple[float, float, float]:
+    """Where a music sign stands and its scale: ``translate(1200, 300) scale(0.72, 0.72)``."""
+    place, _, size = sign.get("transform", "").partition(") scale(")
+    across, _, down = place[10:].partition(", ")
+    return float(across), float(down), float(size.partition(",")[0])
 
 
 class Scribe:
@@ -59,20 +68,22 @@ class Scribe:
 
     def write(self, element: Element, *, bold: bool = False, italic: bool = False, chord: bool = False) -> None:
         """Write an element with all it holds."""
-        tag = element.tag.removeprefix(SVG)
-        if tag == "g":
+        tag = element.tag
+        if tag == _G:
             self._group(element, bold, italic, chord)
-        elif tag == "use":
+        elif tag == _USE:
             self._sign(element)
-        elif tag == "text":
+        elif tag == _TEXT:
             for line in flattened(element, bold, italic, chord):
                 self._words(line)
-        elif tag in _SHAPES:
-            self._shape(element, tag)
+        else:
+            tag = tag[_PREFIX:]
+            if tag in _SHAPES:
+                self._shape(element, tag)
 
     def _group(self, element: Element, bold: bool, italic: bool, chord: bool) -> None:
         name = element.get("class", "")
-        if "placeholder" in name or ("ilestone" in name and not len(element)):
+        if not len(element) or "placeholder" in name:
             return
         kind = name.partition(" ")[0]
         bold, italic = bold or kind in _BOLD, italic or kind in _ITALIC
@@ -92,9 +103,7 @@ class Scribe:
 
     def _sign(self, element: Element) -> None:
         code = element.get(HREF, "")[1:5]
-        place, _, size = element.get("transform", "").partition(") scale(")  # translate(1, 2) scale(0.7, 0.7)
-        across, _, down = place[10:].partition(", ")
-        x, y, scale = float(across), float(down), float(size.partition(",")[0])
+        x, y, scale = placed(element)
         self.sign(code, x, self._height(y) if self._height else y, scale)
 
     def sign(self, code: str, x: float, y: float, scale: float) -> None:
@@ -137,6 +146,14 @@ class Scribe:
 
     def _shape(self, element: Element, tag: str) -> None:
         given = element.attrib
+        if tag == "path" and self._height is None and len(given) == 2:  # a line of the staff, a stem: most of what is drawn
+            ends = given["d"].split()
+            width = given.get("stroke-width")
+            if len(ends) == 4 and width is not None:
+                x1, y1, x2, y2 = float(ends[0][1:]), float(ends[1]), float(ends[2][1:]), float(ends[3])
+                self.boxes.append(Box(x1 if x1 < x2 else x2, y1 if y1 < y2 else y2, x2 if x1 < x2 else x1, y2 if y1 < y2 else y1))
+                self.out.append(f'<path d="{given["d"]}" stroke-width="{width}" stroke="currentColor"/>')
+                return
         names = _SHAPES[tag]
         if len(names) == 1:
             data = given[names[0]]
@@ -144,12 +161,8 @@ class Scribe:
             if self._height is not None:
                 numbers[1::2] = [self._height(each) for each in numbers[1::2]]
                 data = _with(data, numbers)
-            if len(numbers) == 4:  # a straight line, as most are
-                x1, y1, x2, y2 = numbers
-                self.boxes.append(Box(min(x1, x2), min(y1, y2), max(x1, x2), max(y1, y2)))
-            else:
-                xs, ys = numbers[::2], numbers[1::2]
-                self.boxes.append(Box(min(xs), min(ys), max(xs), max(ys)))
+            xs, ys = numbers[::2], numbers[1::2]
+            self.boxes.append(Box(min(xs), min(ys), max(xs), max(ys)))
             shown = f' {names[0]}="{data}"'
         else:
             x, y, w, h = (float(given[name]) for name in names)

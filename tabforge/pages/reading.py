@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Final, NamedTuple
 
-from tabforge.pages.cleaning import HREF, NUMBER, SVG
+from tabforge.pages.cleaning import HREF, NUMBER, SVG, placed
 from tabforge.pages.fonts import Fonts
 
 if TYPE_CHECKING:
@@ -110,7 +110,7 @@ def positions(measure: Measure, fonts: Fonts) -> Iterator[tuple[str, float]]:
         if group.get("class") in {"note", "rest", "mRest"}:
             sign = next(group.iter(_USE), None)
             if sign is not None:
-                x, _, scale = (float(each) for each in NUMBER.findall(sign.get("transform", ""))[:3])
+                x, _, scale = placed(sign)
                 glyph = fonts.glyph(sign.get(HREF, "")[1:5])
                 yield group.get("id", ""), x + (glyph.left + glyph.right) / 2 * scale * 1000
 

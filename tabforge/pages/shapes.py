@@ -37,16 +37,14 @@ class Shape(NamedTuple):
 
 def around(boxes: Sequence[Box]) -> Box:
     """The box that holds all of some boxes."""
-    return Box(
-        min(each.left for each in boxes),
-        min(each.top for each in boxes),
-        max(each.right for each in boxes),
-        max(each.bottom for each in boxes),
-    )
+    lefts, tops, rights, bottoms = zip(*boxes, strict=True)
+    return Box(min(lefts), min(tops), max(rights), max(bottoms))
 
 
 def together(shapes: Sequence[Shape]) -> Shape:
     """Several shapes as one."""
+    if len(shapes) == 1:
+        return shapes[0]
     return Shape("".join(each.svg for each in shapes), around([each.box for each in shapes]))
 
 

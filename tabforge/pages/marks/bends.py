@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Sequence
 from fractions import Fraction
 from typing import Final
 
+from tabforge.pages.board import Board
 from tabforge.pages.marks.reaches import Reach
 from tabforge.pages.shapes import THIN, Shape, arrow_head, line, path, together, words
 from tabforge.pages.stage import Head, Stage
@@ -29,28 +30,46 @@ def amount_text(steps: Fraction) -> str:
     return f"{whole or ''}{_PARTS[part]}"
 
 
-def bend(*, before: bool, release: bool) -> Callable[[Stage, Reach], None]:
-    """A bend, ``before`` the string is struck or not, with its ``release`` or not."""
+BENT: Final = {"bend": (False, False), "bend and release": (False, True), "pre-bend": (True, False), "pre-bend and release": (True, True)}
+"""Techniques drawn here: whether the string is bent before it is struck, and whether it is let back."""
 
-    def draw(stage: Stage, reach: Reach) -> None:
-        head = reach.head
-        if head is None:
-            return
-        last = stage.last_of(reach.last, reach.string)
-        for board, left, right, begins, ends in stage.stretches(reach.first, last):
-            label = amount_text(reach.mark.amount or Fraction(0)) if begins and not reach.further else ""
-            start = reach.first.x + (0 if before else head.half + 24) if begins else left
-            until = max(right, start + (160 if not release else 420))
-            held = reach.first is not reach.last or reach.first is not last
-            half = stage.fonts.width(label) * _LABEL / 2
-            bar = reach.first.bar_right - half - 40  # the label stays clear of the bar line
-            figure = _Figure(stage, head, start, until, before, release and ends, label, begins, held, bar)
-            peak = figure.peak if begins else left
-            height = _HEIGHT + (_LABEL if label else 60)
-            box = (min(start - 10, peak - half), max(peak + half, until if (held or release) else peak + 60))
-            board.stack(BENDS, reach.name, *box, height, figure.draw, below=False)
 
-    return draw
+def bends(stage: Stage, reaches: Sequence[Reach]) -> None:
+    """All bends of a section. The notes of a chord are bent together: their arrows go up side by side to one amount, or to several."""
+    groups: dict[tuple[str, int], list[Reach]] = {}
+    for reach in reaches:
+        groups.setdefault((reach.name, reach.first.placed.number), []).append(reach)
+    for group in groups.values():
+        _group(stage, sorted(group, key=lambda reach: reach.string or 0))
+
+
+def _group(stage: Stage, group: Sequence[Reach]) -> None:
+    before, release = BENT[group[0].name]
+    first = group[0].first
+    amounts = dict.fromkeys(amount_text(reach.mark.amount or Fraction(0)) for reach in group)
+    label = "/".join(amounts)
+    half = stage.fonts.width(label) * _LABEL / 2
+    lasts = [stage.last_of(reach.last, reach.string) for reach in group]
+    last = max(lasts, key=lambda spot: spot.placed.number)
+    bar = first.bar_right - half - 40  # the label stays clear of the bar line
+    for board, left, right, begins, ends in stage.stretches(first, last):
+        figures: list[_Figure] = []
+        for reach in group:
+            head = reach.head
+            if head is not None:
+                start = first.x + (0 if before else head.half + 24) if begins else left
+                until = max(right, start + (420 if release else 160))
+                own = label if begins and not figures else ""
+                figures.append(_Figure(stage, head, start, until, before, release and ends, own, begins, last is not first, bar))
+        if figures:
+            _lane(board, group[0].name, figures, half if begins else 0.0)
+
+
+def _lane(board: Board, name: str, figures: Sequence[_Figure], half: float) -> None:
+    left = min(min(each.start - 10, each.peak - half) for each in figures)
+    right = max(each.right(half) for each in figures)
+    height = _HEIGHT + (_LABEL if half else 60)
+    board.stack(BENDS, name, left, right, height, lambda level: together([each.draw(level) for each in figures]), below=False)
 
 
 class _Figure:
@@ -60,10 +79,14 @@ class _Figure:
         self, stage: Stage, head: Head, start: float, until: float, before: bool, release: bool, label: str, begins: bool, held: bool,
         bar: float,
     ) -> None:
-        self._stage, self._head, self._start, self._until = stage, head, start, until
+        self._stage, self._head, self.start, self._until = stage, head, start, until
         self._before, self._release, self._label, self._begins, self._held = before, release, label, begins, held
         width = min(_WIDE, (until - start) * (0.5 if release else 0.8))
-        self.peak = start if before else max(min(start + max(width, 90), bar), start + 40)
+        self.peak = start if before or not begins else max(min(start + max(width, 90), bar), start + 40)
+
+    def right(self, half: float) -> float:
+        """Where it ends, with half a label's width at its arrow."""
+        return max(self.peak + half, self._until if self._held or self._release else self.peak + 60)
 
     def draw(self, level: float) -> Shape:
         """All of it, with the lane's foot at a height."""
@@ -75,9 +98,9 @@ class _Figure:
             low = y - 0.48 * self._head.size
             shapes += [line(peak, low, peak, foot), arrow_head(peak, tip)]
         elif self._begins:
-            data = f"M{self._start:.0f} {y:.0f}C{peak - 20:.0f} {y:.0f} {peak:.0f} {y - (y - foot) * 0.35:.0f} {peak:.0f} {foot:.0f}"
-            shapes += [path([(self._start, y), (peak, foot)], data, THIN + 2), arrow_head(peak, tip)]
-        onward = peak + 70 if self._begins else self._start
+            data = f"M{self.start:.0f} {y:.0f}C{peak - 20:.0f} {y:.0f} {peak:.0f} {y - (y - foot) * 0.35:.0f} {peak:.0f} {foot:.0f}"
+            shapes += [path([(self.start, y), (peak, foot)], data, THIN + 2), arrow_head(peak, tip)]
+        onward = peak + 70 if self._begins else self.start
         if self._release:
             fall = max(onward + 60, self._until - _WIDE * 0.9) if self._held else onward
             end = max(self._until - 20, fall + 110)
@@ -90,4 +113,4 @@ class _Figure:
             shapes.append(line(onward, tip + 20, self._until, tip + 20, dashed=True))
         if self._label:
             shapes.append(words(self._stage.fonts, self._label, peak, tip - 40, _LABEL, anchor="middle"))
-        return together(shapes) if shapes else Shape("", line(self._start, level, self._until, level).box)
+        return together(shapes) if shapes else Shape("", line(self.start, level, self._until, level).box)

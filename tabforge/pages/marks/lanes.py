@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import Final
 
 from tabforge.pages.board import Board
+from tabforge.pages.fonts import DESCENT
 from tabforge.pages.marks.legato import said
 from tabforge.pages.marks.reaches import Reach
 from tabforge.pages.shapes import Shape, line, together, wave, words
@@ -27,20 +28,26 @@ _BEFORE: Final = 60.0
 """Size of words, depth of the hook that ends a dashed line, room between the words and the line."""
 
 
+def _foot(told: str) -> float:
+    """How far words reach below their base line."""
+    return DESCENT * _SIZE if any(char in "gjpqy()" for char in told) else 0.0
+
+
 def _line_of(stage: Stage, board: Board, reach: Reach, rank: int, told: str, left: float, right: float | None, hook: bool) -> None:
     """Words at a place, with dashes to ``right`` if given."""
     width = stage.fonts.width(told, italic=True) * _SIZE
     begins = left + width + (_BEFORE if told else 0)
     dashed = right is not None and right > begins + 70
     end = right if dashed and right is not None else left + width
-    height = _SIZE * 0.7
+    foot = _foot(told)
+    height = _SIZE * 0.7 + foot
     below = reach.below
     if not dashed:  # words stay clear of the bar line
         left = end = max(min(left, reach.first.bar_right - width - 40), reach.first.bar_left + 40)
         end += width
 
     def draw(level: float) -> Shape:
-        base = level + height if below else level
+        base = (level + height if below else level) - foot
         shapes = [words(stage.fonts, told, left, base, _SIZE, italic=True)] if told else []
         if dashed:
             y = base - 0.3 * _SIZE
@@ -158,10 +165,11 @@ def trill(stage: Stage, reach: Reach) -> None:
 def _trill(stage: Stage, board: Board, reach: Reach, told: str, left: float, right: float, width: float) -> None:
     start = left + width + _BEFORE
     count = int((right - start) / 120)
-    height = _SIZE * 0.7
+    foot = _foot(told)
+    height = _SIZE * 0.7 + foot
 
     def draw(level: float) -> Shape:
-        base = level + height if reach.below else level
+        base = (level + height if reach.below else level) - foot
         shapes = [words(stage.fonts, told, left, base, _SIZE, italic=True)]
         if count > 1:
             shapes.append(wave(start, start + count * 120, base - 0.3 * _SIZE, 70, 120))

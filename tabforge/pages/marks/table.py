@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Final
 
-from tabforge.pages.marks.bends import bend
+from tabforge.pages.marks.bends import BENT, bends
 from tabforge.pages.marks.lanes import HARMONICS, MUTED, RINGING, TOLD, barre, extent, shaken, tapped, told_at, touched, trill
 from tabforge.pages.marks.legato import from_or_to_nowhere, legato, legato_slide, slide
 from tabforge.pages.marks.reaches import Reach, reaches
@@ -28,10 +28,7 @@ HANDLERS: Final[dict[str, Handler]] = {
     "slide in from above": from_or_to_nowhere(before=True, rises=False),
     "slide out upward": from_or_to_nowhere(before=False, rises=True),
     "slide out downward": from_or_to_nowhere(before=False, rises=False),
-    "bend": bend(before=False, release=False),
-    "bend and release": bend(before=False, release=True),
-    "pre-bend": bend(before=True, release=False),
-    "pre-bend and release": bend(before=True, release=True),
+    **dict.fromkeys(BENT, nothing),  # drawn together, see below
     "vibrato": shaken(70, 130),
     "wide vibrato": shaken(130, 190),
     "palm mute": extent("P.M.", MUTED),
@@ -70,6 +67,10 @@ HANDLERS: Final[dict[str, Handler]] = {
 
 def draw_marks(stage: Stage) -> None:
     """Put every mark of a stage on its boards."""
+    bent = []
     for reach in reaches(stage):
         HANDLERS[reach.name](stage, reach)
+        if reach.name in BENT:
+            bent.append(reach)
+    bends(stage, bent)
     plucking(stage)
