@@ -36,21 +36,16 @@ def played(sections: Sequence[Section], way: Way, divisions: int, count_in: int 
 
     A section that begins with a pickup is counted in by whole bars of which the pickup is the end. Where a jump leads, nobody counts.
     """
-    scales = _scales(sections)
+    scales, shifts = _scales(sections), _shifts(sections, divisions)
     found: list[Played] = []
     at = 0
-    missing = 0
     number = -1
     for step, place in enumerate(way.places):
         section = sections[place.section]
         bar = section.bars[place.bar]
         jumped = step in way.jumps
         enters = place.section != number
-        whole = whole_ticks(bar, divisions)
-        shift = 0
-        if bar.partial and (bar.ticks == missing or (place.bar == 0 and not _cut(section, whole))):
-            shift = whole - bar.ticks
-        missing = whole - bar.ticks if bar.partial and not shift else 0
+        whole, shift = whole_ticks(bar, divisions), shifts[place]
         bars = section.count_in if count_in is None else count_in
         counted = max(0, bars * whole - (bar.ticks if shift else 0)) if enters and not jumped and place.bar == 0 else 0
         at += counted
@@ -68,6 +63,19 @@ def _scales(sections: Sequence[Section]) -> dict[Place, Scale | None]:
         for index, bar in enumerate(section.bars):
             scale = bar.scale or scale
             found[Place(number, index)] = scale
+    return found
+
+
+def _shifts(sections: Sequence[Section], divisions: int) -> dict[Place, int]:
+    """What is missing before each bar: a pickup and the second part of a bar that a repeat cuts in two end whole bars."""
+    found: dict[Place, int] = {}
+    for number, section in enumerate(sections):
+        missing = 0
+        for index, bar in enumerate(section.bars):
+            whole = whole_ticks(bar, divisions) if bar.partial else bar.ticks
+            ends = bar.partial and (bar.ticks == missing or (index == 0 and not _cut(section, whole)))
+            found[Place(number, index)] = whole - bar.ticks if ends else 0
+            missing = 0 if ends else whole - bar.ticks
     return found
 
 

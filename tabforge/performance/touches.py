@@ -81,20 +81,18 @@ BEGUN: Final[dict[str, Touch]] = {
 
 
 def touch(sound: Making) -> None:
-    """Apply the marks a sound is struck with, each technique once; a mark on a later piece of it changes only its pitch or its ringing."""
+    """Apply the marks a sound is struck with; a mark on a later piece of it changes only its pitch or its ringing."""
     factor, more = 1.0, 0
-    done: set[str] = set()
     for piece in sound.marks:
         name, role = piece.mark.technique.name, piece.mark.role
         leads = piece.mark.technique.leads
         if name == "let ring":
             sound.rings = True
-        if piece.start > sound.start or name in done or (leads and role in BEGINS):
+        if piece.start > sound.start or (leads and role in BEGINS):
             continue
         handler = ARRIVES.get(name) if leads and role is Role.STOP else BEGUN.get(name)
         if leads and handler is None:
             continue
-        done.add(name)
         factor *= practice.SOFTER.get(name, 1.0)
         more += practice.LOUDER.get(name, 0)
         if handler is not None:

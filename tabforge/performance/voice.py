@@ -58,7 +58,7 @@ class Voice:
         self._last = []
         for note in event.notes:
             sound = self._open.get(note.string) if note.tied_in else None
-            if sound is None or sound.midi != note.pitch.midi or sound.cents != note.pitch.cents:
+            if sound is None or sound.midi != note.pitch.midi:
                 if level < 0:
                     level = self._loudness.at(loud_at)
                 attack = "finger" if note.pluck is not None else "pick"
@@ -95,8 +95,6 @@ class Voice:
             before = []
         on = [event for event in waiting if event not in before] if before else waiting
         for sound in self._last if before else ():
-            if sound in going_on.values():
-                continue  # it is tied over the grace notes
             sound.end = max(sound.start + 1, min(sound.end, start - each * len(before)))
         for place, event in enumerate(before):
             begins = start - each * (len(before) - place)

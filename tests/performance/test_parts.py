@@ -50,6 +50,16 @@ def test_a_pickup_is_the_end_of_the_count() -> None:
     assert [(each.tick, each.beats) for each in played.meters] == [(0, 4)]
 
 
+def test_a_bar_that_a_repeat_cuts_in_two_is_no_pickup() -> None:
+    halves = [
+        bar(voice(note("h", "1:3")), partial=True, right=BarLine(repeat="backward")), bar(voice(note("h", "1:3")), partial=True)
+    ]  # fmt: skip
+    given = score(section(*halves, click=True))
+    assert clicks(given) == [
+        (0, True, False), (1, False, False), (2, True, False), (3, False, False), (4, False, False), (5, False, False)
+    ]  # fmt: skip
+
+
 def test_a_bar_that_is_not_whole_has_a_meter_of_its_own() -> None:
     given = score(section(bar(voice(note("e", "1:3")), partial=True), bar(voice(note("w", "1:5")))))
     assert [(each.tick, each.beats, each.unit) for each in perform(given).meters] == [(0, 1, 8), (DIVISIONS // 2, 4, 4)]

@@ -118,5 +118,12 @@ def test_a_pickup_of_one_eighth_is_the_second_of_its_pair() -> None:
     assert starts[1:3] == [Fraction(1, 2), Fraction(1, 2) + Fraction(2, 3)]
 
 
+def test_a_half_pair_at_the_end_of_a_bar_has_no_partner() -> None:
+    given = score(section(bar(voice(pitches("e", "E4 F4 G4")), meter="3/8"), swing=SWING))
+    sounds = perform(given).sounds
+    assert [Fraction(each.start, DIVISIONS) for each in sounds] == [0, Fraction(2, 3), 1]
+    assert Fraction(sounds[-1].start + sounds[-1].ticks, DIVISIONS) == Fraction(3, 2)
+
+
 def test_threes_do_not_swing() -> None:
     assert onsets(pitches("e", "E4 F4 G4 A4 B4 C5"), meter="6/8") == [Fraction(n, 2) for n in range(6)]

@@ -221,3 +221,15 @@ def test_a_swell_a_tap_and_harmonics_are_told_apart() -> None:
 
 def test_fingers_and_picks_are_told_apart() -> None:
     assert played(note("w", "1:7", pluck="i"))[0].attack == "finger"
+
+
+def test_a_tie_goes_over_grace_notes() -> None:
+    held, grace = played(note("h", "6:3", tie="out"), note("e", "1:5", grace="before"), note("h", "6:3", tie="in"))
+    assert quarters(held.ticks) == 4
+    assert grace.start + grace.ticks == 2 * DIVISIONS
+
+
+@pytest.mark.parametrize("form", ["st", "ac", "gh", "pm"])
+def test_a_mark_on_a_later_piece_does_not_strike_again(form: str) -> None:
+    (sound,) = played(note("h", "6:3", tie="out"), note("h", "6:3", tie="in", marks=form))
+    assert (quarters(sound.ticks), sound.velocity, sound.kind) == (4, PLAIN, "note")

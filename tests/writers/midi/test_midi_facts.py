@@ -155,6 +155,14 @@ def test_words_markers_and_names() -> None:
     assert [message.text for _, message in found.of_type("marker")] == ["Möwen"]
 
 
+def test_two_strings_at_one_pitch_on_one_channel_are_one_key() -> None:
+    """MIDI 1.0 has no two of a key on a channel; ``read`` refuses them."""
+    drone = Backing(kind="drone", bars=(voice(note("w", "6:0")),))
+    vamp = Backing(kind="vamp", bars=(voice(note("h", "2:5 1:0"), note("q", "1:0", marks="lr"), note("q", "2:5")),))
+    keys = read(write(score(section(bar(voice(note("w", "1:3"))), backing=(drone, vamp))))[0]).keys
+    assert [(each.start, each.length, each.key) for each in keys if each.track == "Vamp"] == [(0, 2, 64), (2, 1, 64), (3, 1, 64)]
+
+
 def test_clicks_are_percussion() -> None:
     """General MIDI level 1 percussion: 76 high wood block, 77 low wood block, on channel 10."""
     found = read(write(score(section(bar(voice(rest("w"))), click=True, count_in=1)))[0])
