@@ -38,10 +38,14 @@ def away(frets: Frets) -> int:
 
 
 def least_cost(frets: Frets, lack: int, weights: Weights) -> int:
-    """What a grip weighs at least, however it is held: with a finger for each fret, the thumb for one, and nothing that strains."""
-    fretted = {fret for fret in frets if fret}
-    span = weights.span * (max(fretted) - min(fretted)) if fretted else 0
-    return lack + FINGER * (len(fretted) - (weights.thumb is not None)) + FARTHER * away(frets) + span
+    """What a grip weighs at least, however it is held: with the fewest fingers, the thumb besides, and nothing that strains."""
+    fretted = [fret for fret in frets if fret]
+    if not fretted:
+        return lack
+    thumb = weights.thumb is not None
+    few = fingers_needed((string, fret) for string, fret in enumerate(frets, 1) if fret is not None)
+    across = weights.barre if len(fretted) > FINGERS + thumb else 0
+    return lack + FINGER * (few - thumb) + across + FARTHER * away(frets) + weights.span * (max(fretted) - min(fretted))
 
 
 def fingers_of(weights: Weights) -> int:

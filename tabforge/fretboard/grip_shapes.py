@@ -77,10 +77,11 @@ class _Looking:
         count = self._count = len(neck.tuning)
         self._choices = [_choices(string, part, needs, neck) for string in range(count, 0, -1)]
         self._ahead = [0] * (count + 1)  # what strings farther on can sound
+        self._based = [False] * (count + 1)  # whether one of them has the lowest fret
         for place in range(count - 1, -1, -1):
-            for _, midi in self._choices[place]:
-                self._ahead[place] |= 1 << midi % 12
-            self._ahead[place] |= self._ahead[place + 1]
+            sounds = {bit for _, _, bit in self._choices[place]}
+            self._ahead[place] = self._ahead[place + 1] | sum(sounds)
+            self._based[place] = self._based[place + 1] or any(fret == part.base for fret, _, _ in self._choices[place])
         self._silent = [not part.strings or string not in part.strings for string in range(count, 0, -1)]
         self._unplayed = max(UNPLAYED_LEAST, UNPLAYED // count)
         self._least = min(TRIAD, needs.tones.bit_count())
@@ -88,50 +89,54 @@ class _Looking:
         self._most_above = part.fingers - 1
         self._frets: list[int | None] = [None] * count
         self._tries = 0
-        self._fit(0, 0, 0, 0, 0, 999, 0, 0)
+        self._fit(0, 0, 0, 0, 0, 999, 0, 0, part.base == 1)
 
-    def _fit(self, place: int, sounding: int, played: int, gap: int, lack: int, lowest: int, above: int, before: int) -> None:
+    def _fit(
+        self, place: int, sounding: int, played: int, gap: int, lack: int, lowest: int, above: int, before: int, based: bool
+    ) -> None:
         """``gap``: strings not played since the last that is. ``lack`` has what is known of unplayed strings. ``above``: fingers that the
-        grip takes above its lowest fret, if each stops neighbouring strings; ``before``: the fret on the string before.
+        grip takes above its lowest fret, if each stops neighbouring strings; ``before``: the fret on the string before; ``based``: whether
+        it may do without its lowest fret from here on.
         """
         count = self._count
         if place == count:
-            self._finished(sounding, played, lack, lowest)
+            if played >= self._least:
+                self._finished(sounding, lack, lowest)
             return
-        if self._needs.needed & ~(sounding | self._ahead[place]) or played + count - place < self._least or self._tries > MOST_TRIES:
+        if played + count - place < self._least or self._tries > MOST_TRIES or not (based or self._based[place]):
             return
-        at = count - 1 - place
-        if not played or gap <= self._most_inner:
-            inner = lack + INNER * gap
-            if inner <= self._worst:
-                for fret, midi in self._choices[place]:
-                    fingers = above + (fret > self._part.base and (fret != before or gap > 0))
-                    if fingers > self._most_above:
-                        continue
-                    self._tries += 1
-                    self._frets[at] = fret
-                    self._fit(place + 1, sounding | 1 << midi % 12, played + 1, 0, inner, min(midi, lowest), fingers, fret)
-        if self._silent[place] and lack + self._unplayed <= self._worst:
+        base, at = self._part.base, count - 1 - place
+        missing = self._needs.needed & ~(sounding | self._ahead[place + 1])  # this string has to sound it
+        inner = lack + INNER * gap
+        if gap <= self._most_inner and inner <= self._worst:
+            for fret, midi, bit in self._choices[place]:
+                fingers = above + (fret > base and (fret != before or gap > 0))
+                if fingers > self._most_above or missing & ~bit:
+                    continue
+                self._tries += 1
+                self._frets[at] = fret
+                low = midi if midi < lowest else lowest
+                self._fit(place + 1, sounding | bit, played + 1, 0, inner, low, fingers, fret, based or fret == base)
+        if not missing and self._silent[place] and lack + self._unplayed <= self._worst:
             self._frets[at] = None
-            self._fit(place + 1, sounding, played, gap + 1 if played else 0, lack + self._unplayed, lowest, above, 0)
+            self._fit(place + 1, sounding, played, gap + 1 if played else 0, lack + self._unplayed, lowest, above, 0, based)
 
-    def _finished(self, sounding: int, played: int, lack: int, lowest: int) -> None:
-        needs, base = self._needs, self._part.base
-        if needs.needed & ~sounding or played < self._least or (needs.bass is not None and lowest % 12 != needs.bass):
+    def _finished(self, sounding: int, lack: int, lowest: int) -> None:
+        needs, base, frets = self._needs, self._part.base, self._frets
+        if needs.bass is not None and lowest % 12 != needs.bass:
             return
         lack += LACKING * (needs.tones & ~sounding).bit_count()
         if needs.bass is None and lowest % 12 != needs.root:
             lack += INVERTED if lowest < DEEP else INVERTED_HIGH
-        frets = self._frets
         if lack <= self._worst and (base in frets or (base == 1 and not any(frets))):
             self.found.append((lack, tuple(frets)))
 
 
-def _choices(string: int, part: Part, needs: Needs, neck: Neck) -> list[tuple[int, int]]:
-    """The frets of a chord's notes on a string and what sounds there. A fret between two notes is none."""
+def _choices(string: int, part: Part, needs: Needs, neck: Neck) -> list[tuple[int, int, int]]:
+    """The frets of a chord's notes on a string, what sounds there, and its pitch class as a bit. A fret between two notes is none."""
     if part.strings and string not in part.strings:
         return []
     frets = [*([0] if part.opened else []), *range(part.base, part.high + 1)]
     at = neck.note_at if neck.tempered else neck.midi_at
     sounding = [(fret, midi) for fret in frets if neck.has(string, fret) for midi in [at(string, fret)] if midi is not None]
-    return [(fret, midi) for fret, midi in sounding if needs.tones >> midi % 12 & 1]
+    return [(fret, midi, 1 << midi % 12) for fret, midi in sounding if needs.tones >> midi % 12 & 1]
