@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from io import BytesIO
-from itertools import islice
+from itertools import islice, product
 
 from tabforge.model.events import Event
 from tabforge.model.meter import Meter
@@ -17,6 +17,7 @@ from tabforge.model.score import Bar, Score, Section
 from tabforge.model.values import VALUES, Written
 from tabforge.source import Span
 from tabforge.writers.loss import Loss
+from tabforge.writers.musicxml.backing import in_part, second_parts, without_long_rests
 from tabforge.writers.musicxml.bars import PartWriter
 from tabforge.writers.musicxml.document import head
 from tabforge.writers.musicxml.layers import PARTS
@@ -33,12 +34,14 @@ def write(score: Score, options: WriteOptions = DEFAULTS) -> tuple[bytes, tuple[
         score = _with_a_bar(score)
     if score.left_handed:
         losses += _mirrored(score)
+    kinds = second_parts(score)
+    own = without_long_rests(list(numbered(score))) if kinds else []
     buffer = BytesIO()
-    buffer.write(head(score, parts).encode())
-    for number, part in enumerate(parts, 1):
+    buffer.write(head(score, parts, kinds).encode())
+    for number, (kind, part) in enumerate(product(("", *kinds), parts), 1):
         buffer.write(f'<part id="P{number}">\n'.encode())
         writer = PartWriter(part, score, losses, leads=number == 1, exact=options.exact_mode)
-        for place in numbered(score):
+        for place in in_part(own, kind) if kind else own or numbered(score):
             out: list[str] = []
             writer.write(out, place)
             buffer.write("".join(out).encode())

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from tabforge.model.score import Score
 from tabforge.writers.musicxml.layers import Part
 from tabforge.writers.musicxml.text import escape
@@ -13,8 +15,12 @@ DOCTYPE = (
 """The XML declaration and the public identifier the standard gives for partwise documents."""
 
 
-def head(score: Score, parts: tuple[Part, ...]) -> str:
-    """Everything before the first part. No date and no version: the bytes change only when the music does."""
+def head(score: Score, parts: tuple[Part, ...], kinds: Sequence[str] = ()) -> str:
+    """Everything before the first part; ``kinds`` of second parts follow it. No date and no version: the bytes change only when the music
+    does.
+    """
+    label = score.instrument.label
+    names = [f"{name} (TAB)" if number else name for name in (label, *map(str.capitalize, kinds)) for number, _ in enumerate(parts)]
     movement = f"<movement-title>{escape(score.subtitle)}</movement-title>\n" if score.subtitle else ""
     creator = f'<creator type="composer">{escape(score.author)}</creator>\n' if score.author else ""
     supports = "".join(f'<supports element="{name}" type="yes"/>\n' for name in ("accidental", "beam"))
@@ -24,7 +30,7 @@ def head(score: Score, parts: tuple[Part, ...]) -> str:
         f"<work>\n<work-title>{escape(score.title)}</work-title>\n</work>\n{movement}"
         f"<identification>\n{creator}<encoding>\n<software>tabforge</software>\n{supports}</encoding>\n"
         f"{_fields(score)}</identification>\n"
-        f"<part-list>\n{''.join(_score_part(score, part, number) for number, part in enumerate(parts, 1))}</part-list>\n"
+        f"<part-list>\n{''.join(_score_part(score, name, number) for number, name in enumerate(names, 1))}</part-list>\n"
     )
 
 
@@ -46,11 +52,10 @@ def _fields(score: Score) -> str:
     return f"<miscellaneous>\n{inside}</miscellaneous>\n"
 
 
-def _score_part(score: Score, part: Part, number: int) -> str:
+def _score_part(score: Score, name: str, number: int) -> str:
     label = escape(score.instrument.label)
-    name = f"{label} (TAB)" if number > 1 else label
     return (
-        f'<score-part id="P{number}">\n<part-name>{name}</part-name>\n'
+        f'<score-part id="P{number}">\n<part-name>{escape(name)}</part-name>\n'
         f'<score-instrument id="P{number}-I1">\n<instrument-name>{label}</instrument-name>\n</score-instrument>\n'
         f'<midi-instrument id="P{number}-I1">\n<midi-channel>{number}</midi-channel>\n'
         f"<midi-program>{score.instrument.program}</midi-program>\n</midi-instrument>\n</score-part>\n"
