@@ -40,7 +40,8 @@ FOUR_FOUR = Meter(groups=(4,), unit=4)
 class Frame:
     """The settings in force. ``move`` is the interval the whole study is moved by; None in its own key.
 
-    ``partial_capo`` is a fret and the strings a capo lies on; the neck knows nothing of it.
+    ``partial_capo`` is a fret and the strings a capo lies on; the neck knows nothing of it. ``drone_at`` and ``vamp_at`` are the places of
+    these settings.
     """
 
     instrument: Instrument
@@ -54,6 +55,14 @@ class Frame:
     move: Interval | None = None
     player: Player = PLAYERS["usual"]
     shows_fingers: bool = False
+    strokes: str = "written"
+    drone: DroneSetting | None = None
+    drone_at: Pointer = ()
+    vamp: VampSetting | None = None
+    vamp_at: Pointer = ()
+    shows_backing: bool = True
+    click: bool = False
+    count_in: int = 0
 
     @property
     def tuning(self) -> Tuning:
@@ -93,6 +102,8 @@ def changed(frame: Frame, settings: Settings, at: Pointer, report: Report) -> Fr
         frame = replace(frame, player=PLAYERS[settings["player"]])
     if "fingering" in settings:
         frame = replace(frame, shows_fingers=settings["fingering"] == "show")
+    if "strokes" in settings:
+        frame = replace(frame, strokes=settings["strokes"])
     if "swing" in settings:
         frame = replace(frame, swing=_swing(settings))
     if "scale" in settings:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from tabforge.compile.report import Report
 from tabforge.compile.strokes import Stroke, mark_place
 from tabforge.diagnostics.catalogue import music
-from tabforge.model.techniques import Mark, Role, with_role
+from tabforge.model.techniques import Mark, Role, Technique, with_role
 
 
 def settle_marks(strokes: Sequence[Stroke], report: Report) -> None:
@@ -90,6 +90,12 @@ def _lead(strokes: Sequence[Stroke], report: Report) -> None:
             # From a held sound it is the last written piece that leads on.
             _put(strokes[last], with_role(mark, Role.START))
             _put(target, with_role(mark, Role.STOP))
+
+
+def lead(piece: Stroke, target: Stroke, technique: Technique) -> None:
+    """Lets a mark lead from a written piece to a stroke."""
+    _put(piece, Mark(technique=technique, role=Role.START))
+    _put(target, Mark(technique=technique, role=Role.STOP))
 
 
 def links(strokes: Sequence[Stroke]) -> set[int]:

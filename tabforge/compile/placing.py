@@ -8,12 +8,16 @@ from typing import Final
 
 from tabforge.compile.frame import Frame
 from tabforge.compile.marks import links
+from tabforge.compile.metric import Metric
+from tabforge.compile.picking import alternate, asked, slur, take
 from tabforge.compile.report import Report
+from tabforge.compile.ringing import Moment, Part, ring, rings
 from tabforge.compile.strokes import Stroke, mark_place
+from tabforge.compile.unisons import Unison, settle, shared
 from tabforge.diagnostics.catalogue import music
 from tabforge.fretboard.explain import diagnose
 from tabforge.fretboard.neck import Neck
-from tabforge.fretboard.placement import Wanted, fingered
+from tabforge.fretboard.placement import Placement, Wanted, fingered
 from tabforge.fretboard.reach import THUMB
 from tabforge.fretboard.trouble import Trouble
 from tabforge.model.pitch import Pitch
@@ -25,16 +29,33 @@ FINGERS: Final = {"0": 0, "1": 1, "2": 2, "3": 3, "4": 4, "T": THUMB}
 _WRITTEN: Final = {number: text for text, number in FINGERS.items()}
 
 
-def place_strokes(voices: Sequence[list[Stroke]], frame: Frame, report: Report, pace: Sequence[float] = ()) -> None:
+def place_strokes(
+    voices: Sequence[list[Stroke]], frame: Frame, report: Report, pace: Sequence[float] = (), metrics: Sequence[Metric] = ()
+) -> None:
     """Gives every stroke that sounds its places, and its fingers if they are to be shown and the writer gave none; what cannot be placed is
-    reported and becomes a rest. ``pace``: seconds a tick for each bar, empty if the study says no tempo.
+    reported and becomes a rest. ``pace``: seconds a tick for each bar, empty if the study says no tempo; ``metrics``: that of each bar, by
+    which strokes alternate.
     """
     linked = [links(strokes) for strokes in voices]
-    moments = _single(voices[0], linked[0]) if len(voices) == 1 else _together(voices, linked)
+    unisons: list[Unison] = []
+    moments = _single(voices[0], linked[0]) if len(voices) == 1 else _together(voices, linked, unisons)
+    if any(rings(strokes) for strokes in voices):
+        moments = ring(moments, frame.neck, frame.player.weights)
+    how = frame.strokes
+    if how == "alternate":
+        alternate(voices[0], metrics)
+    told = asked(voices[0], how) if how in ("economy", "legato") else None
     wanted = [event for event, _ in moments]
     found = fingered(
-        wanted, frame.neck, weights=frame.player.weights, seconds=_seconds(moments, pace) if pace else None, strokes=_picked(moments)
+        wanted,
+        frame.neck,
+        weights=frame.player.weights,
+        seconds=_seconds(moments, pace) if pace else None,
+        strokes=_picked(moments) if told is None else [_told(parts, told) for _, parts in moments],
+        economy=how == "economy",
     )
+    for trouble in found.troubles:
+        _tell(trouble, moments[trouble.index][1], frame, report)
     for (_, parts), places, fingers in zip(moments, found.places, found.fingers, strict=True):
         if not places:
             for stroke, _, _ in parts:
@@ -44,8 +65,15 @@ def place_strokes(voices: Sequence[list[Stroke]], frame: Frame, report: Report, 
             stroke.places = places[first : first + count]
             if frame.shows_fingers and not stroke.fingers:
                 stroke.fingers = tuple([_WRITTEN[finger] for finger in fingers[first : first + count]])
-    for trouble in found.troubles:
-        _tell(trouble, moments[trouble.index][1], frame, report)
+    for unison in unisons:
+        places, fingers = found.places[unison.moment], found.fingers[unison.moment]
+        if places:
+            shown = len(unison.stroke.fingers) == len(unison.stroke.places) and frame.shows_fingers
+            unison.stroke.places, all_fingers = settle(unison, places, fingers)
+            if shown:
+                unison.stroke.fingers = tuple([_WRITTEN[finger] for finger in all_fingers])
+    if told is not None:
+        _settle_strokes(voices[0], moments, found)
     for strokes in voices:
         _place_dead(strokes, report)
         _check_leads(strokes, report)
@@ -69,12 +97,7 @@ def _tuned(pitch: Pitch, sound: tuple[int, int]) -> Pitch:
     return replace(pitch, alter=pitch.alter + midi - pitch.midi, cents=cents)
 
 
-_Part = tuple[Stroke, int, int]
-"""A stroke, the index of its first note in the moment's chord, and how many notes it has there."""
-_Moment = tuple[tuple[Wanted, ...], list[_Part]]
-
-
-def _seconds(moments: Sequence[_Moment], pace: Sequence[float]) -> list[float]:
+def _seconds(moments: Sequence[Moment], pace: Sequence[float]) -> list[float]:
     """How long after each moment the next one begins."""
     found = []
     before, speed = 0, 0.0
@@ -86,7 +109,7 @@ def _seconds(moments: Sequence[_Moment], pace: Sequence[float]) -> list[float]:
     return [*found[1:], 1.0]
 
 
-def _picked(moments: Sequence[_Moment]) -> list[str] | None:
+def _picked(moments: Sequence[Moment]) -> list[str] | None:
     """How each moment is picked, if any is: what a hammer-on, pull-off or slide leads to is not."""
     found = [parts[0][0].attached.stroke or "" for _, parts in moments]
     if not any(found):
@@ -94,8 +117,27 @@ def _picked(moments: Sequence[_Moment]) -> list[str] | None:
     return ["" if event[0].linked else stroke for (event, _), stroke in zip(moments, found, strict=True)]
 
 
-def _single(strokes: list[Stroke], linked: set[int]) -> list[_Moment]:
-    moments: list[_Moment] = []
+def _told(parts: Sequence[Part], told: dict[int, str]) -> str:
+    return next((told[id(stroke)] for stroke, _, _ in parts if id(stroke) in told), "")
+
+
+def _settle_strokes(strokes: Sequence[Stroke], moments: Sequence[Moment], found: Placement) -> None:
+    """Economy: the strokes that were chosen. Legato: the slurs that the places make."""
+    if found.strokes:
+        first = {id(stroke) for stroke in strokes}
+        for (_, parts), way in zip(moments, found.strokes, strict=True):
+            for stroke, _, _ in parts:
+                if id(stroke) in first:
+                    take(stroke, way)
+        return
+    fingers = {
+        id(stroke): each[at : at + count] for (_, parts), each in zip(moments, found.fingers, strict=True) for stroke, at, count in parts
+    }
+    slur(strokes, fingers)
+
+
+def _single(strokes: list[Stroke], linked: set[int]) -> list[Moment]:
+    moments: list[Moment] = []
     for index, stroke in enumerate(strokes):
         if stroke.wants and stroke.wants[0].pitch is not None:
             moments.append((_wanted(stroke, index in linked), [(stroke, 0, len(stroke.wants))]))
@@ -116,8 +158,11 @@ def _wanted(stroke: Stroke, linked: bool) -> tuple[Wanted, ...]:
     ])
 
 
-def _together(voices: Sequence[list[Stroke]], linked: Sequence[set[int]]) -> list[_Moment]:
-    """The strokes of both voices in time order; what sounds on in one voice keeps its string while the other moves."""
+def _together(voices: Sequence[list[Stroke]], linked: Sequence[set[int]], unisons: list[Unison]) -> list[Moment]:
+    """The strokes of both voices in time order; what sounds on in one voice keeps its string while the other moves.
+
+    What both strike at once is wanted once, and added to ``unisons``.
+    """
     timed = []
     for number, strokes in enumerate(voices):
         for index, stroke in enumerate(strokes):
@@ -125,14 +170,14 @@ def _together(voices: Sequence[list[Stroke]], linked: Sequence[set[int]]) -> lis
                 at = stroke.start + stroke.atoms[0].onset
                 timed.append((at, stroke.grace is None, number, _end(strokes, index), stroke, index in linked[number]))
     timed.sort(key=lambda each: each[:3])
-    moments: list[_Moment] = []
+    moments: list[Moment] = []
     sounding: list[tuple[int, Wanted]] = []
     index = 0
     while index < len(timed):
         at, plain = timed[index][0], timed[index][1]
         sounding = [(end, want) for end, want in sounding if end > at]
         chord: list[Wanted] = []
-        parts: list[_Part] = []
+        parts: list[Part] = []
         begun: list[tuple[int, Wanted]] = []
         while index < len(timed) and timed[index][:2] == (at, plain):
             _, _, _, end, stroke, link = timed[index]
@@ -155,11 +200,12 @@ def _end(strokes: list[Stroke], index: int) -> int:
     return last.start + last.atoms[-1].onset + last.atoms[-1].ticks
 
 
-def _tell(trouble: Trouble, parts: list[_Part], frame: Frame, report: Report) -> None:
+def _tell(trouble: Trouble, parts: list[Part], frame: Frame, report: Report) -> None:
     stroke, first, _ = next((part for part in reversed(parts) if trouble.note is None or part[1] <= trouble.note), parts[0])
     number = (trouble.note or 0) - first
     pitch = stroke.wants[number].pitch if stroke.wants and 0 <= number < len(stroke.wants) else None
-    found = diagnose(trouble, stroke.span, frame.neck, pitch)
+    among = "this chord" if len(parts) == 1 else "the two voices"
+    found = diagnose(trouble, stroke.span, frame.neck, pitch, among)
     report.add(
         found.code,
         found.headline,

@@ -46,6 +46,8 @@ def section_of(block: Block, title: str, frame: Frame, at: Pointer, shop: Worksh
     raw = Raw.empty() if report.exhausted else RAW[block["kind"]](block, frame, at, report)
     if report.exhausted:
         raw = Raw.empty()
+    scale = raw.scales[0] or frame.scale if raw.scales else frame.scale
+    bars, offsets = _bars(raw, replace(frame, strokes="written") if block["kind"] == "chords" else frame, shop, report)
     return Section(
         title=title,
         tuning=frame.tuning,
@@ -75,7 +77,7 @@ def _bars(raw: Raw, frame: Frame, shop: Workshop, report: Report) -> tuple[Bar, 
     for strokes in voices:
         settle_marks(strokes, report)
         settle_hairpins(strokes, report)
-    place_strokes(voices, frame, report, _pace(raw, frame, shop.divisions))
+    place_strokes(voices, frame, report, _pace(raw, frame, shop.divisions), metrics)
     force, changes = _scales(raw.scales, frame.scale, count)
     events = [events_of(strokes, count, frame, report, force) for strokes in voices]
     made = []

@@ -72,6 +72,9 @@ class Weights:
     lift: int = 1
     """A finger that is lifted and not used next; one that stays, or slides along its string as a guide, costs nothing."""
 
+    drag: int = 2
+    """A finger that plays two notes in a row at different frets of a string, if no slide is written."""
+
     roll: int = 2
     """A finger that goes to another string at its fret."""
 
@@ -108,9 +111,8 @@ BROKEN: Final = 40
 """A note that should ring on but is let go, or one that should be led to on a string but lies on another: more than a shift over the whole
 neck."""
 
-CUT: Final = 12
-"""A note marked to ring that is let go before its shape is over: more than a finger's hop, less than most other ways to play the note that
-stands in its way."""
+CUT: Final = 30
+"""A note marked to ring that is let go before its shape is over: more than a barre for the whole of a broken chord."""
 
 WRONG: Final = 40
 """A stroke against the rule of economy picking."""
@@ -214,7 +216,7 @@ NEXT: Final = "e"
 
 def economy_cost(before: int, stroke: str, after: int, later: str, way: str) -> int:
     """What a stroke costs that is not the one it ought to be: in economy picking the pick goes on towards the string it comes to, and back
-    and forth on one string. ``before`` and ``after`` as for ``crossing_cost``; ``way``: NEXT, the stroke that the writer gives, or "" at the
+    and forth on one string. ``before`` and ``after`` as for ``crossing_cost``; ``way``: NEXT, the stroke the writer gives, or "" at the
     beginning and after a silence, where a downstroke is plainer.
     """
     if not way:
@@ -230,9 +232,15 @@ def economy_cost(before: int, stroke: str, after: int, later: str, way: str) -> 
     return WRONG if later != ought else 0
 
 
-def finger_cost(finger: int, frets: int, strings: int, later: Sequence[tuple[int, int, int]], weights: Weights) -> int:
-    """What becomes of one finger: at fret ``frets`` on ``strings`` (a bit for each), and after that where ``later`` has it, if at all."""
+def finger_cost(
+    finger: int, frets: int, strings: int, later: Sequence[tuple[int, int, int]], weights: Weights, drags: bool = False
+) -> int:
+    """What becomes of one finger: at fret ``frets`` on ``strings`` (a bit for each), and after that where ``later`` has it, if at all.
+    ``drags``: it plays both of two single notes, the second of which is struck.
+    """
     for other, fret, on in later:
         if other == finger:
-            return 0 if strings & on else weights.roll if fret == frets else weights.hop
+            if strings & on:
+                return weights.drag if drags and fret != frets else 0
+            return weights.roll if fret == frets else weights.hop
     return weights.lift

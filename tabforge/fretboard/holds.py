@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from tabforge.fretboard.cost import Weights, hold_cost
 from tabforge.fretboard.fingers import Fingers, fingerings, hands
 from tabforge.fretboard.neck import Neck
-from tabforge.fretboard.reach import THUMB, most_hands
+from tabforge.fretboard.reach import THUMB, farthest, most_hands
 from tabforge.fretboard.readings import LET_GO, Event, Grip, grips, pinned_whole
 
 
@@ -26,6 +26,26 @@ class Hold(NamedTuple):
     fingers: Fingers
     cost: int
     stroke: str = ""
+
+
+CHORD: Final = 3
+"""Notes that make a chord, which is held as such."""
+
+
+def _usual(ways: list[Hold]) -> list[Hold]:
+    """Of all ways to hold a chord's grip those that are best for it, whatever comes before and after: a player knows a grip as a whole.
+
+    The best costs least; of those that cost the same, with three strings stopped, the first finger is used; where open strings sound, the
+    hand is in the lowest place.
+    """
+    best: dict[Fingers, tuple[int, bool, int]] = {}
+    for hold in ways:
+        stopped = [finger for finger in hold.fingers if finger]
+        opened = any(string and not fret for string, fret in hold.grip)
+        key = (hold.cost, len(stopped) >= CHORD and 1 not in stopped, hold.hand if opened else 0)
+        best[hold.fingers] = min(key, best.get(hold.fingers, key))
+    least = min(best.values(), default=None)
+    return [hold for hold in ways if best[hold.fingers] == least]
 
 
 def middle(grip: Grip) -> int:
@@ -50,13 +70,20 @@ def holds(event: Event, neck: Neck, reach: Sequence[int], weights: Weights) -> l
     return sorted(found)
 
 
+def holdable(event: Event, neck: Neck, weights: Weights) -> bool:
+    """Whether a hand can hold all notes of an event together."""
+    pins = [note.finger for note in event]
+    return any(fingerings(grip, pins, neck, weights) for grip in grips(event, neck, farthest(neck, weights.hand)))
+
+
 def _struck(event: Event, neck: Neck, reach: Sequence[int], weights: Weights) -> list[Hold]:
     pins = [note.finger for note in event]
     choices = grips(event, neck, reach)
     found: list[Hold] = []
+    chord = len(event) >= CHORD and not any(note.held for note in event)
     for grip in choices:
-        for fingers in fingerings(grip, pins, neck, weights):
-            found += _held(event, grip, fingers, neck, weights)
+        ways = [hold for fingers in fingerings(grip, pins, neck, weights) for hold in _held(event, grip, fingers, neck, weights)]
+        found += _usual(ways) if chord else ways
     if not found and (any(pin is not None for pin in pins) or pinned_whole(event)):
         for grip in choices:
             fingers = tuple(pin if pin and place[1] else 0 for pin, place in zip(pins, grip, strict=True))

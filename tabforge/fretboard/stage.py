@@ -82,6 +82,7 @@ class Stage:
                 same = self._by_used.setdefault(each[0], {})
                 same[each] = same.get(each, 0) + where
         self._binds = bound(event)
+        self._single = len(event) == 1 and not event[0].linked
         wishes = sum(note.held or note.linked for note in event)
         self.chooses = bool(holds[0].stroke)
         """Whether strokes are chosen with the holds."""
@@ -92,6 +93,7 @@ class Stage:
         self._bounds: dict[tuple[int, int, int], tuple[int, ...]] = {}
         self._crossings: dict[tuple[int, str, str], int] = {}
         self._finger_rows: dict[Used, int] = {}
+        self._dragged_rows: dict[Used, int] = {}
         self._rows: dict[tuple[Stage, Way], Rows] = {}
 
     def begun(self, stroke: str) -> int:
@@ -121,7 +123,7 @@ class Stage:
         known = self._bounds.get((number, hurry, slack))
         if known is None:
             hand, weights = self.hands[number], self.weights
-            most = slack + GRAIN * len(self.touches[number].used) * max(weights.lift, weights.roll, weights.hop)
+            most = slack + GRAIN * len(self.touches[number].used) * max(weights.lift, weights.roll, weights.hop, weights.drag)
             ways = self._hand_ways[hand]
             shifts = {other: most + shift_cost(ways[other], weights, hurry) for other in self.by_hand}
             here = self.touches[number].middle
@@ -144,9 +146,10 @@ class Stage:
         row = self._crossings.get((touch.middle, touch.stroke, stroke))
         if row is None:
             row = self._crossings[touch.middle, touch.stroke, stroke] = self._crossing_row(touch, stroke)
+        rows = self._dragged_rows if self._single and len(touch.grip) == 1 else self._finger_rows
         for each in touch.used:
-            part = self._finger_rows.get(each)
-            row += self._finger_row(each) if part is None else part
+            part = rows.get(each)
+            row += self._finger_row(each, rows) if part is None else part
         if self._binds:
             for later, where in self.by_touch.items():
                 row += broken_cost(self.event, touch.grip, touch.fingers, later.grip, later.fingers, self._neck) * GRAIN * where
@@ -161,12 +164,13 @@ class Stage:
             row += GRAIN * economy_cost(touch.middle, touch.stroke, after, later, stroke) * where
         return row
 
-    def _finger_row(self, before: Used) -> int:
+    def _finger_row(self, before: Used, rows: dict[Used, int]) -> int:
         finger, fret, strings = before
+        drags = rows is self._dragged_rows
         row = self.ones * GRAIN * self.weights.lift
         for after, where in self._by_used.get(finger, {}).items():
-            row += GRAIN * (finger_cost(finger, fret, strings, (after,), self.weights) - self.weights.lift) * where
-        self._finger_rows[before] = row
+            row += GRAIN * (finger_cost(finger, fret, strings, (after,), self.weights, drags) - self.weights.lift) * where
+        rows[before] = row
         return row
 
 

@@ -116,6 +116,7 @@ class Block(Settings, _From, total=False):
     tones: list[str]
     to: str
     octaves: int
+    strokes: Literal["alternate", "economy", "legato", "written"]
     rhythm: str
     marks: str
     fingers: str

@@ -168,6 +168,7 @@ SETTINGS: Final[dict[str, Setting]] = {
         _s("swing", "header run riff chords", "e or s, with a ratio if need be (e 3:2), or off"),
         _s("keys", "header", "roots such as F A, or fifths, fourths or chromatic"),
         _s("text", "header run riff chords", "words", many=True),
+        _s("strokes", "header run riff", "how the pick goes where no row says: alternate, economy, legato, or written for what is written alone"),
         _s("layout", "run", "a place on the neck: 3 per string from string 6, diagonal from string 6, position 5, shape E, string 4, open or free"),
         _s("path", "run", "directions: up, down, or up, down"),
         _s("order", "run", "steps of a melodic sequence: 1 3"),

@@ -21,6 +21,7 @@ from tabforge.syntax.values import fitting, missing, phrase, whole
 MAX_CAPO: Final = 12
 HANDS: Final = ("right", "left")
 FINGERINGS: Final = ("show", "hide")
+STROKES: Final = ("alternate", "economy", "legato", "written")
 
 _PITCH: Final = re.compile(PITCH_TEXT)
 _CLASS: Final = re.compile(PITCH_CLASS_TEXT)
@@ -115,6 +116,15 @@ def fingering(field: Field) -> str | None:
         return field.text
     text = field.text.casefold()
     field.unlike("show or hide", suggestion=next((each for each in FINGERINGS if text.startswith(each)), None))
+    return None
+
+
+def strokes(field: Field) -> str | None:
+    """How the pick goes where the writer does not say."""
+    if field.text in STROKES:
+        return field.text
+    text = field.text.casefold()
+    field.unlike("a way of picking", suggestion=nearest(text, STROKES), expected="alternate, economy, legato or written")
     return None
 
 

@@ -36,6 +36,7 @@ _READERS: Final[dict[str, Callable[[Field], object]]] = {
     "pickup": values.pickup,
     "player": neckvalues.player,
     "fingering": neckvalues.fingering,
+    "strokes": neckvalues.strokes,
     "swing": values.swing,
     "keys": values.keys,
     "layout": runvalues.layout,

@@ -114,10 +114,10 @@ def test_all_fingerings_by_the_rules_are_found_and_no_other(data: st.DataObject,
 @given(st.lists(st.tuples(st.integers(1, 6), st.integers(2, 6)), min_size=1, max_size=10), st.integers(1, 4))
 @settings(max_examples=60, deadline=None)
 def test_a_closed_shape_moved_along_the_neck_keeps_its_fingers(places: list[tuple[int, int]], way: int) -> None:
-    # Pinned to its strings, and begun on a place from which the way is the same; between frets 2 and 10, where no weight tells them apart.
+    # Pinned to its strings; between frets 2 and 10 no weight tells the two apart but those for the way, in millimetres, and the beginning.
     shape = [(Wanted(GUITAR.midi_at(*place), place[0], place[1]),) for place in places]
     moved = [(Wanted(GUITAR.midi_at(string, fret + way), string, fret + way),) for string, fret in places]
-    flat = Weights(start=0)
+    flat = Weights(start=0, shift_way=0)
     first, second = fingered(shape, GUITAR, weights=flat), fingered(moved, GUITAR, weights=flat)
     if min(first.hands) > 1:
         assert first.fingers == second.fingers

@@ -60,13 +60,14 @@ def on_strings(hold: Hold) -> list[tuple[int, int, int]]:
 def step_cost(event: Event, before: Hold, after: Hold, on: Neck, weights: Weights, way: Way = PLAIN) -> int:
     """From the definition of each part."""
     later = on_strings(after)
+    drags = len(before.grip) == len(after.grip) == 1 and not event[0].linked
     middles = middle(before.grip), middle(after.grip)
     stroke = (before.stroke if way.stroke else "") if before.stroke or after.stroke else way.stroke
     points = (
         after.cost
         + crossing_cost(*middles, weights, stroke)
         + economy_cost(middles[0], before.stroke, middles[1], after.stroke, way.stroke)
-        + sum(finger_cost(*each, later, weights) for each in on_strings(before))
+        + sum(finger_cost(*each, later, weights, drags) for each in on_strings(before))
         + broken_cost(event, before.grip, before.fingers, after.grip, after.fingers, on)
     )
     return GRAIN * points + shift_cost(way_in_tens(on, before.hand, after.hand), weights, way.hurry)
@@ -276,7 +277,7 @@ def test_costs_stay_in_their_lanes(player: str) -> None:
     # The dearest of all on the longest neck with the most strings and notes: what a lane may hold at the most before the least is
     # taken away.
     weights = PLAYERS[player].weights
-    fingers = 5 * max(weights.lift, weights.roll, weights.hop)
+    fingers = 5 * max(weights.lift, weights.roll, weights.hop, weights.drag)
     # 60 units of 10 mm are more than a bass guitar's hand has from its first fret to its last.
     step = GRAIN * (100 + crossing_cost(2, 24, weights, "d") + 40 + fingers + 12 * 40) + shift_cost(60, weights, len(HURRIES))
     assert 3 * step < 32_768

@@ -119,6 +119,7 @@ _SHARED: dict[str, st.SearchStrategy[Any]] = {
     "pickup": DURATIONS,
     "player": st.sampled_from(sorted(PLAYERS)),
     "fingering": st.sampled_from(("show", "hide")),
+    "strokes": st.sampled_from(("alternate", "economy", "legato", "written")),
     "swing": SWINGS,
     "allow": st.lists(st.sampled_from(sorted(CODES)), min_size=1, max_size=5),
 }
@@ -252,6 +253,7 @@ def blocks(draw: st.DrawFn) -> Document:
         ends: dict[str, st.SearchStrategy[Any]] = draw(st.sampled_from(({"to": DEGREES}, {"octaves": st.integers(1, 8)})))
         block.update(draw(st.fixed_dictionaries({}, optional={**_RUN, **ends})))
     elif block["kind"] == "chords":
+        block.pop("strokes", None)  # its rows of strokes say it all
         block.update(draw(st.fixed_dictionaries({}, optional=_CHORDS)))
         block["systems"] = [draw(chord_systems(index == 0)) for index in range(draw(st.integers(1, 3)))]
     else:

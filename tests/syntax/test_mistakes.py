@@ -92,6 +92,8 @@ MISTAKES: list[tuple[Code, str, str | None]] = [
     (codes.BAD_VALUE, run("layout ⟦3 notes per string⟧"), "3 per string from string 6"),
     (codes.BAD_VALUE, run("layout ⟦pos 5⟧"), "position 5"),
     (codes.BAD_VALUE, run("layout ⟦E shape⟧"), "shape E"),
+    (codes.BAD_VALUE, run("strokes ⟦alternat⟧"), "alternate"),
+    (codes.BAD_VALUE, "strokes ⟦sweep⟧\n", None),
     (codes.BAD_VALUE, run("layout shape ⟦e⟧"), "E"),
     (codes.BAD_VALUE, run("layout shape ⟦F⟧"), None),
     (codes.BAD_VALUE, run("layout shape A ⟦frets⟧ 5"), "fret"),
