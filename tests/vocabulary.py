@@ -165,7 +165,7 @@ class Maker:
         lines = self.header
         if self.capo:
             lines.append(f"capo {self.capo}")
-        for word, values in (("player", PLAYERS), ("fingering", ("show", "hide"))):
+        for word, values in (("player", PLAYERS), ("fingering", ("show", "hide")), ("allow", ("A541", "A542 A543"))):
             if self.chance(20):
                 lines.append(f"{word} {dice.choice(values)}")
         for word, values in (("subtitle", LYRICS[:1]), ("author", LYRICS[4:5]), ("text", NOTES), ("tempo", TEMPOS), ("swing", SWINGS)):

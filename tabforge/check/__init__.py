@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import TYPE_CHECKING, Final
 
+from tabforge.check.allowing import allowance, codes_that_are_none
 from tabforge.check.barres import barres_unused
 from tabforge.check.bends import bends_that_fail
 from tabforge.check.contradictions import contradictions
@@ -17,6 +18,7 @@ from tabforge.check.fingers import fingers_crossed, fingers_on_open_strings, one
 from tabforge.check.graces import graces_without_time
 from tabforge.check.grips import grips_without_fingers
 from tabforge.check.harmonics import harmonics_out_of_place
+from tabforge.check.hearing import colours_unheard, roots_unheard, scales_that_do_not_fit
 from tabforge.check.legato import hammers_that_fail, pulls_that_fail, slides_that_fail
 from tabforge.check.opens import open_strings_without_a_finger
 from tabforge.check.repeats import repeats_left_open
@@ -25,10 +27,13 @@ from tabforge.check.roots import plainer_roots
 from tabforge.check.shapes import shapes_outside_their_chord
 from tabforge.check.shifts import shifts_too_fast
 from tabforge.check.signs import signs_that_lead_nowhere
+from tabforge.check.straying import chords_that_lead_away, notes_that_resolve_nowhere
 from tabforge.check.stretches import wide_stretches_in
 from tabforge.check.strings import strings_shared
 from tabforge.check.strokes import spreads_of_one_note, strokes_against_arpeggios, strokes_on_slurred_notes
 from tabforge.check.view import View
+
+__all__ = ["CHECKS", "Check", "advise", "allowance"]
 
 if TYPE_CHECKING:
     from tabforge.diagnostics.core import Diagnostic
@@ -67,10 +72,15 @@ CHECKS: Final[tuple[Check, ...]] = (
     signs_that_lead_nowhere,
     repeats_left_open,
     shapes_outside_their_chord,
+    scales_that_do_not_fit,
+    colours_unheard,
+    roots_unheard,
+    notes_that_resolve_nowhere,
+    chords_that_lead_away,
 )
 
 
 def advise(score: Score, document: Study, origins: Origins) -> tuple[Diagnostic, ...]:
     """What all checks find: advice, and errors where no hand can play what is written."""
     view = View(score, document, origins)
-    return tuple(found for check in CHECKS for found in check(view))
+    return (*codes_that_are_none(document, origins), *(found for check in CHECKS for found in check(view)))

@@ -10,9 +10,13 @@ from dataclasses import dataclass, field
 from functools import cache
 from typing import NamedTuple
 
-from tabforge.check.view import is_dead
+from tabforge.model.events import Note
 from tabforge.model.meter import Meter
 from tabforge.model.score import Bar, Scale, Section
+
+
+def _is_dead(note: Note) -> bool:
+    return any(mark.technique.name == "dead note" for mark in note.marks)
 
 
 class Place(NamedTuple):
@@ -36,6 +40,12 @@ class Stretch:
     struck: dict[int, int] = field(default_factory=dict)
     begins: dict[int, Place] = field(default_factory=dict)
     strong: frozenset[int] = frozenset()
+
+    @property
+    def outside(self) -> int:
+        """How many of them the scale has not."""
+        scale = self.scale
+        return sum(times for sound, times in self.struck.items() if scale and (sound - scale.root.midi) % 12 not in scale.offsets)
 
     @property
     def total(self) -> int:
@@ -87,7 +97,7 @@ def _listen(scale: Scale | None, first: int, bars: tuple[Bar, ...], divisions: i
             for event in voice:
                 stressed = not pickup and event.onset in beats
                 for note in event.notes:
-                    if note.marks and is_dead(note):
+                    if note.marks and _is_dead(note):
                         continue
                     sound = note.pitch.midi % 12
                     if stressed:

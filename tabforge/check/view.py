@@ -10,6 +10,7 @@ from collections.abc import Collection, Iterator
 from functools import cached_property
 from typing import Final, NamedTuple
 
+from tabforge.check.listening import Stretch, stretches
 from tabforge.check.places import Places
 from tabforge.diagnostics.core import Code, Diagnostic, Label
 from tabforge.fretboard.instruments import neck_of
@@ -20,7 +21,7 @@ from tabforge.model.techniques import Mark, Role
 from tabforge.model.tuning import Tuning
 from tabforge.source import Span
 from tabforge.syntax.document import Study
-from tabforge.syntax.origins import Origins, written
+from tabforge.syntax.origins import Origins, Pointer, written
 
 
 class Line(NamedTuple):
@@ -88,6 +89,26 @@ class View:
         if key not in self._necks:
             self._necks[key] = neck_of(self.score.instrument, *key)
         return self._necks[key]
+
+    @cached_property
+    def heard(self) -> tuple[tuple[Section, Pointer, tuple[Stretch, ...]], ...]:
+        """The sections that play, each with its block and what is heard in it; one that is written in several keys in the first alone."""
+        blocks = {self.origins.span(("blocks", index)): ("blocks", index) for index in range(len(self.document.get("blocks", ())))}
+        first: dict[Span, Section] = {}
+        for section in self.score.sections:
+            if section.bars:
+                first.setdefault(section.span, section)
+        return tuple(
+            (section, blocks[span], stretches(section, self.score.divisions)) for span, section in first.items() if span in blocks
+        )
+
+    def kind_of(self, block: Pointer) -> str:
+        """What kind of block this is: a word of the grammar."""
+        return self.document.get("blocks", [])[int(block[1])]["kind"]
+
+    def scale_of(self, block: Pointer) -> Pointer:
+        """Where the scale of a block is said: there, or in the header."""
+        return (*block, "scale") if "scale" in self.document.get("blocks", [])[int(block[1])] else ("scale",)
 
     @cached_property
     def places(self) -> Places:

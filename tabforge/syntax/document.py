@@ -98,6 +98,7 @@ class Settings(TypedDict, total=False):
     player: str
     fingering: Literal["show", "hide"]
     swing: Literal["off"] | SwingSetting
+    allow: list[str]
 
 
 _From = TypedDict("_From", {"from": str}, total=False)

@@ -82,6 +82,9 @@ DURATION_TEXT: Final = _joined(VALUE_TEXT)
 ROOT_TEXT: Final = rf"{PITCH_CLASS_TEXT}(?:-?[0-9])?"
 """A root, with its octave if need be."""
 
+CODE_TEXT: Final = r"[A-Z][0-9]{3}"
+"""A code of tabforge's findings."""
+
 OWN_DEGREE_TEXT: Final = r"(?:##|#|bb|b)?[1-7]"
 """A degree of a scale of one's own, against the major scale on its root."""
 
@@ -166,6 +169,7 @@ SETTINGS: Final[dict[str, Setting]] = {
         _s("player", "header run riff chords", "who plays: usual, beginner, small hand, classical or lead"),
         _s("fingering", "header run riff chords", "show or hide"),
         _s("swing", "header run riff chords", "e or s, with a ratio if need be (e 3:2), or off"),
+        _s("allow", "header run riff chords", "codes of advice that is not wanted: A541 A543"),
         _s("keys", "header", "roots such as F A, or fifths, fourths or chromatic"),
         _s("text", "header run riff chords", "words", many=True),
         _s("strokes", "header run riff", "how the pick goes where no row says: alternate, economy, legato, or written for what is written alone"),

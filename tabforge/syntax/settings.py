@@ -9,7 +9,7 @@ from typing import Final
 from tabforge.diagnostics import Label
 from tabforge.diagnostics.catalogue import text as codes
 from tabforge.source import Span
-from tabforge.syntax import chordvalues, neckvalues, runvalues, values
+from tabforge.syntax import allowvalue, chordvalues, neckvalues, runvalues, values
 from tabforge.syntax.bars import row_bars
 from tabforge.syntax.field import MAX_LINE, Field
 from tabforge.syntax.grammar import ROWS, SETTINGS
@@ -38,6 +38,7 @@ _READERS: Final[dict[str, Callable[[Field], object]]] = {
     "fingering": neckvalues.fingering,
     "strokes": neckvalues.strokes,
     "swing": values.swing,
+    "allow": allowvalue.allow,
     "keys": values.keys,
     "layout": runvalues.layout,
     "path": runvalues.path,

@@ -62,3 +62,8 @@ def parent_of(scale: Scale) -> Mode | None:
 def _symmetric(offsets: tuple[int, ...]) -> bool:
     """Whether a scale repeats within the octave: then it has no one home."""
     return any(_turned(offsets, start) == offsets for start in range(1, len(offsets)))
+
+
+def is_symmetric(scale: Scale) -> bool:
+    """Whether a scale repeats within the octave, so that several of its notes could be home."""
+    return _symmetric(scale.offsets)

@@ -240,8 +240,8 @@ def test_every_chord_is_explained(step: str, sign: str, suffix: str, bass: str) 
 
 def test_the_schema_and_the_types_have_the_same_keys() -> None:
     pairs = {
-        "tone": facts.Tone, "mode": facts.Mode, "tritone": facts.Tritone, "stack": facts.Stack, "degree_chords": facts.Degree, "said": facts.Said, "scale": facts.ScaleFacts,
-        "key": facts.Key, "chord": facts.ChordFacts, "heard": facts.Heard, "block_chord": facts.BlockChord, "stretch": facts.Stretch, "technique": facts.Count,
+        "tone": facts.Tone, "mode": facts.Mode, "tritone": facts.Tritone, "stack": facts.Stack, "degreeChords": facts.Degree, "said": facts.Said, "scale": facts.ScaleFacts,
+        "key": facts.Key, "chord": facts.ChordFacts, "heard": facts.Heard, "blockChord": facts.BlockChord, "stretch": facts.Stretch, "technique": facts.Count,
         "block": facts.BlockFacts, "study": facts.StudyFacts, "page": facts.PageFacts,
     }
     objects = {name for name, node in SCHEMA["$defs"].items() if node.get("type") == "object"}

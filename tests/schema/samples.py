@@ -24,6 +24,7 @@ EVERYTHING: Document = {
     "tempo": {"bpm": 96.5, "beat": "q.", "words": "Slowly"},
     "pickup": "e+s",
     "swing": {"value": "e", "ratio": [3, 2]},
+    "allow": ["A541", "A543"],
     "keys": ["F", "A2"],
     "blocks": [
         {

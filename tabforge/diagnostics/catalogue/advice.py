@@ -279,3 +279,74 @@ REPEAT_OPEN: Final = Code(
     wrong=_riff("rhythm   w\nfrets    |: 3:5 | 7 | 5"),
     right=_riff("rhythm   w\nfrets    |: 3:5 | 7 :| 5"),
 )
+
+# Harmony and the ear: whether what is named is what is heard. All of it is common practice.
+
+_ALLOWED: Final = "If it is meant so, `allow {}` in the header or in the block keeps this quiet."
+
+
+def _sluice(rows: str, scale: str) -> str:
+    return f'scale {scale}\n\nriff "Sluice"\n' + "".join(f"  {row}\n" for row in rows.split("\n"))
+
+
+OUTSIDE_SCALE: Final = Code(
+    id="A540",
+    severity=_A,
+    title="a scale that many notes are not in",
+    explanation=(
+        "More than one note in three of this block is outside the scale that is named. A few chromatic notes are common; so many speak for another "
+        "scale, or another root. `tabforge explain` with the study's file lists them. " + _ALLOWED.format("A540")
+    ),
+    wrong=_sluice("rhythm   q q q q | q q q q\ndegrees  1 b2 1 b3 | b3 b2 b3 1", "C3 major"),
+    right=_sluice("rhythm   q q q q | q q q q\ndegrees  1 2 1 3 | 3 2 3 1", "C3 phrygian"),
+)
+
+UNRESOLVED: Final = Code(
+    id="A541",
+    severity=_A,
+    title="a chromatic note that leads nowhere",
+    explanation=(
+        "A note outside the scale wants to go on by a step, as passing notes, neighbours and approach notes do. Here the next notes are "
+        "neither a half nor a whole step away, nor is the next note on its string, and no chord symbol has it for one of its notes. "
+        "Perhaps the accidental is wrong. " + _ALLOWED.format("A541")
+    ),
+    wrong=_sluice("rhythm   q q q q\ndegrees  1 2 b3 8", "C3 major"),
+    right=_sluice("rhythm   q q q q\ndegrees  1 2 b3 3", "C3 major"),
+)
+
+COLOUR_UNHEARD: Final = Code(
+    id="A542",
+    severity=_A,
+    title="a mode whose characteristic tone is never heard",
+    explanation=(
+        "What makes a mode is the note by which it differs from plain major or minor: the raised fourth of lydian, the sixth of dorian. Where it is "
+        "never played, nobody hears the mode. A scale in the header is looked for in all blocks that take it. " + _ALLOWED.format("A542")
+    ),
+    wrong=_sluice("rhythm   q q q q | q q h\ndegrees  1 3 5 3 | 8 7 5\n\nrhythm   w\ndegrees  1", "F3 lydian"),
+    right=_sluice("rhythm   q q q q | q q h\ndegrees  1 3 #4 3 | 8 7 5\n\nrhythm   w\ndegrees  1", "F3 lydian"),
+)
+
+ROOT_WEAK: Final = Code(
+    id="A543",
+    severity=_A,
+    title="a root that never falls on a strong beat",
+    explanation=(
+        "The ear takes for home what it hears on strong beats: the first of a bar, and the third of four. In this block the root of its scale is on none of "
+        "them, so another note may seem to be home. A drone or a vamp under the block says the root as well. " + _ALLOWED.format("A543")
+    ),
+    wrong=_sluice("rhythm   q q q q | q q q q\ndegrees  2 1 4 3 | 5 6 7 6", "C3 major"),
+    right=_sluice("rhythm   q q q q | q q q q\ndegrees  1 2 4 3 | 5 6 7 6", "C3 major"),
+)
+
+PULLS_AWAY: Final = Code(
+    id="A544",
+    severity=_A,
+    title="a progression that pulls to the parent key",
+    explanation=(
+        "A mode shares its notes with a parent scale. A chord that holds the parent's fourth and leading note, resolved to the parent's home, sounds as "
+        "a cadence there: G7 to C in F lydian makes C major of it. Stay near the mode's own root; `tabforge explain F lydian` tells which "
+        "chords keep its colour. " + _ALLOWED.format("A544")
+    ),
+    wrong=_sluice("chords   F . | G7 C\nrhythm   h h | h h\ndegrees  1 #4 | 2 5", "F3 lydian"),
+    right=_sluice("chords   F . | G F\nrhythm   h h | h h\ndegrees  1 #4 | 2 1", "F3 lydian"),
+)

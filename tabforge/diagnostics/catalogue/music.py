@@ -296,7 +296,7 @@ PAST_NECK: Final = Code(
     id="M357", severity=_E, title="a trill or a tap past the last fret",
     explanation="A trill alternates with a note some frets higher, and a tapped harmonic is tapped some frets higher: that fret must be on the neck. With a capo fewer frets are left. "
     "Play the note on a thinner string, where it lies lower.",
-    wrong=_riff("rhythm   h h\nfrets    2:23 20\nmarks    tr2 ."), right=_riff("rhythm   h h\nfrets    1:18 15\nmarks    tr2 ."),
+    wrong=_riff("rhythm   h h\nfrets    2:24 20\nmarks    tr2 ."), right=_riff("rhythm   h h\nfrets    1:17 15\nmarks    tr2 ."),
 )
 TWO_BENDS: Final = Code(
     id="M358", severity=_E, title="two bends on one note",
@@ -332,6 +332,12 @@ FINGER_ZERO: Final = Code(
     id="M363", severity=_E, title="finger 0 on a fretted note",
     explanation="In a row of fingers `0` stands for an open string. A fretted note is held by `1` to `4` or the thumb `T`; `.` leaves its finger open.",
     wrong=_riff("rhythm   h h\nfrets    3:2 0\nfingers  0 0"), right=_riff("rhythm   h h\nfrets    3:2 0\nfingers  2 0"),
+)
+NO_SUCH_ADVICE: Final = Code(
+    id="M364", severity=_E, title="a code that cannot be allowed",
+    explanation="`allow A543` in the header or in a block says that a piece of advice is known and not wanted there. Only advice can be allowed: an error keeps "
+    "a study from being exported, whatever is said of it. `tabforge list codes` tells which are advice.",
+    wrong=_riff("rhythm   w\ndegrees  1", "scale C3 major\nallow A999"), right=_riff("rhythm   w\ndegrees  1", "scale C3 major\nallow A543"),
 )
 UNEVEN_SHARES: Final = Code(
     id="M371", severity=_E, title="chords or strokes that do not share their bar evenly",
