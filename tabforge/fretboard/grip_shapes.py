@@ -36,8 +36,10 @@ MOST_INNER: Final = 1
 LACKING: Final = 2
 """Each note of the chord that is left out."""
 
-MOST_TRIES: Final = 20000
-"""Steps of looking in one part of the neck. Twelve strings alone come near it; then the best of what was found is taken."""
+MOST_TRIES: Final = 6000
+"""Steps of looking in one part of the neck. Chords of six or seven notes come to it, and necks of twelve strings; then the best is taken of
+what was found, low frets on the low strings first.
+"""
 
 
 class Part(NamedTuple):
