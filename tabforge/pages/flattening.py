@@ -9,10 +9,10 @@ from typing import TYPE_CHECKING, Final, NamedTuple
 if TYPE_CHECKING:
     from xml.etree.ElementTree import Element
 
-_DRAWN: Final = {"\u266d": "\ue260", "\u266e": "\ue261", "\u266f": "\ue262"}
-"""Accidentals in words, which many fonts lack, and the music font's signs for them."""
+_DRAWN: Final = {"\u266d": "\uea64", "\u266e": "\uea65", "\u266f": "\uea66"}
+"""Accidentals in words, which many fonts lack, and the music font's signs for them, those the engraver sets beside letters."""
 
-_LARGER: Final = 1.7
+_LARGER: Final = 1.78
 """Size of an accidental of the music font against the letters beside it."""
 _ALTERED: Final = re.compile(r"([b#])(?=[0-9])")
 _SIGNS: Final = {"b": "\u266d", "#": "\u266f"}

@@ -11,7 +11,7 @@ from tabforge.pages.fonts import Fonts
 from tabforge.pages.fretboxes import fret_box
 from tabforge.pages.places import Placed
 from tabforge.pages.reading import System, chord_symbols
-from tabforge.pages.shapes import Box
+from tabforge.pages.shapes import Box, around
 
 if TYPE_CHECKING:
     from xml.etree.ElementTree import Element
@@ -49,15 +49,14 @@ class Overhead:
         """Charts, and the elements that were moved."""
         scribe = Scribe(fonts, notes)
         rows: list[Box] = []
-        for grip, element in self._charts:
-            symbol = Scribe(fonts, {})
-            symbol.write(element)
-            box = symbol.boxes[0]
-            foot = min(each.top for each in symbol.boxes) - _OVER
-            shape = fret_box(fonts, grip, (box.left + max(each.right for each in symbol.boxes)) / 2, foot, left_handed=self._left_handed)
-            while any(shape.box.meets(each) for each in rows):
+        symbols = [_covered(fonts, element) for _, element in self._charts]
+        line = min((box.top for box in symbols), default=0.0) - _OVER
+        for (grip, _), box in zip(self._charts, symbols, strict=True):
+            middle = (box.left + box.right) / 2
+            shape = fret_box(fonts, grip, middle, line, left_handed=self._left_handed)
+            while any(shape.box.meets(each) for each in rows):  # crowded: one over the other
                 foot = min(each.top for each in rows if shape.box.meets(each)) - _OVER
-                shape = fret_box(fonts, grip, (box.left + box.right) / 2, foot, left_handed=self._left_handed)
+                shape = fret_box(fonts, grip, middle, foot, left_handed=self._left_handed)
             rows.append(shape.box)
             scribe.out.append(f'<g class="mark chord-chart">{shape.svg}</g>')
             scribe.boxes.append(shape.box)
@@ -83,3 +82,10 @@ class Overhead:
         for use in element.iter(f"{SVG}use"):
             heights.append(float(NUMBER.findall(use.get("transform", ""))[1]))
         return max(heights, default=0.0)
+
+
+def _covered(fonts: Fonts, element: Element) -> Box:
+    """What a chord symbol covers."""
+    symbol = Scribe(fonts, {})
+    symbol.write(element, chord=True)
+    return around(symbol.boxes)
