@@ -14,6 +14,7 @@ from tabforge.syntax.grammar import BLOCKS, ROWS, SETTINGS
 from tabforge.syntax.lines import Line
 from tabforge.syntax.origins import Pointer
 from tabforge.syntax.reading import Reading
+from tabforge.syntax.rivals import NEEDED, at_odds, misplaced
 from tabforge.syntax.settings import Settings
 from tabforge.syntax.systems import VOICE2, SystemRead
 from tabforge.syntax.words import VOICE
@@ -23,15 +24,6 @@ MAX_SYSTEMS: Final = 20_000
 
 BOTH: Final = tuple(word for word in ROWS if word in SETTINGS and "riff" in SETTINGS[word].where)
 """Words that are a setting of a riff and a row of it."""
-
-
-_NEEDED: Final = {
-    "riff": "rows of rhythm and of degrees, frets or notes, indented below it",
-    "chords": "a row of progression, indented below it, such as: progression  I | IV | V7 | I",
-}
-
-_RIVALS: Final = {"strum": "picking", "picking": "strum"}
-"""Rows of which a system has one at most."""
 
 
 @dataclass(slots=True)
@@ -83,19 +75,9 @@ class Riff:
             if self.kind == "chords":
                 self.below.append((word, span))
             else:
-                self._misplaced(word, span)
+                misplaced(self.kind, word, span, self.reading.report)
         pointer = self.settings.read(word, line)
         return Anchors(pointer, pointer)
-
-    def _misplaced(self, word: str, span: Span) -> None:
-        """Report a setting that stands below rows, where it looks as if it held from there."""
-        self.reading.report.add(
-            codes.WRONG_PLACE,
-            span,
-            f"{word} stands below the rows of this {BLOCKS[self.kind]}",
-            expected=f"{word} above the first row: it holds for the whole block",
-            help=f"a change on the way is a row of meter or tempo; for a change of anything else, begin another {BLOCKS[self.kind]}",
-        )
 
     def blank(self) -> Pointer | None:
         """A blank line comes; the system that it ends."""
@@ -112,7 +94,7 @@ class Riff:
     def _begin(self, start: int) -> SystemRead:
         self._finish()
         for word, span in self.below:
-            self._misplaced(word, span)
+            misplaced(self.kind, word, span, self.reading.report)
         self.below.clear()
         self.open = self.last = SystemRead((*self.pointer, "systems", len(self.systems)), start, start, self.kind, doubtful=self.doubt)
         self.doubt = False
@@ -158,16 +140,7 @@ class Riff:
                 help="a second voice begins with the line voice 2; a blank line begins the next system",
             )
             return anchors
-        rival = system.voices[number].get(_RIVALS.get(word, ""))
-        if rival is not None:
-            report.add(
-                codes.AT_ODDS,
-                span,
-                f"these rows say both {rival.word} and {word}",
-                expected="one of the two: a chord is strummed or picked",
-                others=(Label(span=rival.span, text=f"{rival.word} stands here"),),
-                help="a blank line begins the next system, which may be picked where this one is strummed",
-            )
+        if at_odds(word, span, system.voices[number], report):
             return anchors
         bars = row_bars(self.reading, row, line.value, line.end)
         system.voices[number][word] = RowRead(word, span, bars)
@@ -223,6 +196,6 @@ class Riff:
                 codes.NO_ROWS,
                 self.span,
                 f"this {BLOCKS[self.kind]} has no rows",
-                expected=_NEEDED[self.kind],
+                expected=NEEDED[self.kind],
             )
         return {**self.settings.values, "systems": self.systems}
