@@ -30,6 +30,7 @@ from tabforge.model.techniques import MARK_TEXT, TECHNIQUES, Amount, parse_mark
 from tabforge.model.values import VALUES
 from tabforge.syntax import (
     allowvalue,
+    backingvalues,
     blocks,
     chordvalues,
     comments,
@@ -178,6 +179,8 @@ def test_the_rows() -> None:
     (DEFS["swing"]["anyOf"][1], [document.SwingSetting]),
     (DEFS["capo"]["anyOf"][1], [document.CapoSetting]),
     (DEFS["voicing"], [document.VoicingSetting]),
+    (DEFS["drone"]["anyOf"][1], [document.DroneSetting]),
+    (DEFS["vamp"]["anyOf"][1], [document.VampSetting]),
     (DEFS["system"]["properties"]["voice2"], [document.Voice]),
     (DEFS["comment"], [document.Comment]),
 ])
@@ -230,10 +233,14 @@ SCALE: Final = DEFS["scale"]["properties"]
     (DEFS["voicing"]["properties"]["strings"]["maxItems"], limits.MAX_STRINGS),
     (DEFS["voicing"]["properties"]["inversion"]["maximum"], len(grammar.INVERSIONS) - 1),
     (DEFS["chordBlock"]["properties"]["diagrams"]["enum"], list(chordvalues.DIAGRAMS)),
+    (DEFS["drone"]["anyOf"][1]["properties"]["degrees"]["maxItems"], backingvalues.MAX_DRONES),
+    (DEFS["vamp"]["anyOf"][1]["properties"]["chords"]["anyOf"][1]["maxItems"], backingvalues.MAX_VAMP),
+    (DEFS["countIn"]["maximum"], backingvalues.MAX_COUNT_IN),
+    ((DEFS["click"]["enum"], DEFS["backing"]["enum"]), (list(backingvalues.SWITCH), list(backingvalues.BACKINGS))),
     ((KINDS_WRITTEN, grammar.INVERSIONS), ({text: text.replace(" ", "") for text in grammar.VOICINGS}, INVERSIONS)),
     (set(KINDS_WRITTEN.values()), set(VOICING_KINDS)),
-    ([DEFS[word]["maxItems"] for word in grammar.ROWS if word in DEFS and word not in {"meter", "tempo"}], [MAX_ROW] * (len(grammar.ROWS) - 2)),
-    ([DEFS[word]["maxItems"] for word in ("meters", "tempos")], [MAX_ROW] * 2),
+    ([DEFS[word]["maxItems"] for word in grammar.ROWS if word in DEFS and word not in {"meter", "key", "tempo"}], [MAX_ROW] * (len(grammar.ROWS) - 3)),
+    ([DEFS[word]["maxItems"] for word in ("meters", "keyRow", "tempos")], [MAX_ROW] * 3),
     ({DEFS[f"{row.word}Bar"]["maxLength"] for row in grammar.ROWS.values() if not row.per_bar}, {MAX_BAR}),
     (SETTING_OF["comments"]["maxItems"], comments.MAX_COMMENTS),
     (DEFS["comment"]["properties"]["text"]["maxLength"], comments.MAX_COMMENT),

@@ -22,7 +22,7 @@ from tabforge.syntax.origins import Pointer
 
 @dataclass(slots=True)
 class Raw:
-    """A block's bars before they are timed. ``scales``: the one that comes into force with each bar, if any does; empty if none ever does."""
+    """A block's bars before they are timed. ``scales``: what comes into force with each bar, if it does; empty if none ever does."""
 
     voices: list[list[VoiceBar]]
     meters: list[Meter]

@@ -9,8 +9,8 @@ from fractions import Fraction
 from tabforge.compile.cells import Cells, cells
 from tabforge.compile.durations import RhythmBar, rhythm_bar
 from tabforge.compile.report import Report
+from tabforge.compile.rowtroubles import tell_troubles
 from tabforge.compile.sounding import REST, Problem, Resolver, Sound
-from tabforge.diagnostics import Code
 from tabforge.diagnostics.catalogue import music
 from tabforge.model.harmony import ChordSymbol
 from tabforge.model.score import Scale
@@ -26,7 +26,8 @@ SIDE_ROWS = ("marks", "dynamics", "fingers", "picks", "words", "chords")
 class VoiceBar:
     """One bar of one voice as columns. ``sides`` holds the rows beside the sounding one that say something in this bar.
 
-    ``scale`` is the one in force, None for the block's own. ``spans`` has the place of each column's sounding cell. ``poisoned``: something in it was reported, so its length says nothing.
+    ``spans`` has the place of each column's sounding cell. ``poisoned``: something in it was reported, so its length says nothing.
+    ``scale`` is the one in force, None for the block's own.
     """
 
     rhythm: RhythmBar
@@ -119,7 +120,8 @@ class VoiceReader:
         found = cells(text)
         bar = VoiceBar(rhythm_bar(rhythm_text), [], [], {}, sound_at, rhythm_at, scale=self.scale)
         if found.trouble or bar.rhythm.troubles:
-            self._troubles(bar, found)
+            bar.poisoned = True
+            tell_troubles(found, bar.at, bar.rhythm, bar.rhythm_at, self.report)
         self._sound(bar, kind, found)
         columns = len(bar.sounds)
         self.report.room_for(max(columns, len(bar.rhythm.slots)), sound_at)
@@ -199,32 +201,6 @@ class VoiceReader:
                 label=_columns(count),
                 expected=f"{_columns(columns)}; write . where there is nothing",
             )
-
-    def _troubles(self, bar: VoiceBar, found: Cells) -> None:
-        bar.poisoned = True
-        if found.trouble:
-            self._trouble(found.trouble, bar.at, None, "")
-        for kind, token, detail in bar.rhythm.troubles:
-            if kind != "unknown":
-                self._trouble(kind, bar.rhythm_at, token, detail)
-
-    def _trouble(self, kind: str, at: Pointer, token: int | None, detail: str) -> None:
-        codes: dict[str, tuple[Code, str]] = {
-            "unbalanced": (music.UNBALANCED, "the parentheses of this bar do not match"),
-            "too many": (music.TOO_MUCH, "this bar is repeated into more than 250,000 columns"),
-            "tuplet": (music.TUPLET_NOT_FILLED, "this tuplet is not filled"),
-            "number": (music.TUPLET_TOO_MUCH, f"a tuplet of {detail} is beyond the limit of 32"),
-            "depth": (music.TUPLET_TOO_MUCH, "tuplets are nested three deep at most"),
-        }
-        code, headline = codes[kind]
-        self.report.add(code, headline, at, span=_cell(self.report, at, token), expected=detail if kind == "tuplet" else None)
-
-
-def _cell(report: Report, at: Pointer, token: int | None) -> Span | None:
-    starts = report.origins.starts(at)
-    if token is None or token >= len(starts):
-        return None
-    return Span(starts[token], starts[token] + 1)
 
 
 def _columns(count: int) -> str:

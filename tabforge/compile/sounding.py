@@ -207,8 +207,8 @@ class Resolver:
 
 
 def spelled_in(midi: int, frame: Frame, cents: int = 0) -> Pitch:
-    """The spelling of a sounding pitch under the scale in force. Between two notes it is that with the least alteration: half sharps and half
-    flats before what is three quarters of a step away.
+    """The spelling of a sounding pitch under the scale in force. Between two notes it is that with the least alteration: half sharps and
+    half flats before what is three quarters of a step away.
     """
     own = spell_in_scale(frame.scale, midi) if frame.scale is not None else spell_plainly(midi)
     if not cents:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from tabforge.compile.strokes import Stroke
@@ -12,8 +12,8 @@ from tabforge.fretboard.readings import Wanted
 
 
 class Unison(NamedTuple):
-    """Notes of a stroke that another voice strikes too. ``moment`` is the number of their moment; ``common`` says which of the stroke's notes
-    are which of the moment's chord.
+    """Notes of a stroke that another voice strikes too. ``moment`` is the number of their moment; ``common`` says which of its
+    notes are which of the moment's chord.
     """
 
     moment: int
@@ -39,13 +39,16 @@ def shared(notes: Sequence[Wanted], chord: list[Wanted]) -> dict[int, int]:
     return common
 
 
-def settle(unison: Unison, places: Sequence[Place], fingers: Fingers) -> tuple[tuple[Place, ...], Fingers]:
-    """The places and fingers of all notes of the unison's stroke. ``places`` and ``fingers`` are those of its moment's chord; the stroke has
-    the places of its other notes.
+def settle(unison: Unison, places: Sequence[Place], fingers: Fingers, written: Mapping[int, str] | None) -> None:
+    """Give a stroke the places of all its notes, those of the unison among them. ``places`` and ``fingers`` are its moment's chord's,
+    empty if it cannot be played; the stroke has the places of its other notes. ``written``: how fingers are written, if they are shown.
     """
     stroke, common = unison.stroke, unison.common
-    assert stroke.wants
-    own = iter(range(len(stroke.places)))
+    if not places or not stroke.wants:
+        return
+    own = iter(stroke.places)
     at = {place: index for index, place in reversed(list(enumerate(places)))}
-    numbers = [common[number] if number in common else at[stroke.places[next(own)]] for number in range(len(stroke.wants))]
-    return tuple([places[number] for number in numbers]), tuple([fingers[number] for number in numbers])
+    numbers = [common[number] if number in common else at[next(own)] for number in range(len(stroke.wants))]
+    if written is not None and len(stroke.fingers) == len(stroke.places):  # else the writer gave them
+        stroke.fingers = tuple([written[fingers[number]] for number in numbers])
+    stroke.places = tuple([places[number] for number in numbers])

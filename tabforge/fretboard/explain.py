@@ -49,8 +49,8 @@ SAYING: Final[dict[Kind, tuple[Code, Callable[[Words], Said]]]] = {
 
 
 def diagnose(trouble: Trouble, span: Span, neck: Neck, pitch: Pitch | None = None, among: str = "this chord") -> Diagnostic:
-    """A trouble as a diagnostic at ``span``. ``pitch`` is the spelling of the pitch concerned; without it a plain one is used. ``among`` names
-    the notes that are struck together.
+    """A trouble as a diagnostic at ``span``. ``pitch`` is the spelling of the pitch concerned; without it a plain one is used. ``among``
+    names the notes that are struck together.
     """
     code, say = SAYING[trouble.kind]
     headline, label, expected, aid = say(Words(trouble, neck, pitch, among))

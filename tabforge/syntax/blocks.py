@@ -9,7 +9,7 @@ from typing import Final
 from tabforge.diagnostics.catalogue import text as codes
 from tabforge.source import Span
 from tabforge.syntax.field import MAX_LINE, plain_signs
-from tabforge.syntax.grammar import BLOCKS
+from tabforge.syntax.grammar import BLOCKS, SETTINGS
 from tabforge.syntax.lines import Line
 from tabforge.syntax.origins import Pointer
 from tabforge.syntax.reading import Reading
@@ -139,6 +139,11 @@ class Text:
             del self.lines[MAX_LINES:]
         return Anchors(pointer, pointer)
 
+    def was_a_setting(self, line: Line) -> bool:
+        """Whether the header goes on at a line below, so that what looked like a text's name was a line of teaching notes."""
+        goes_on = not line.indented and line.word in SETTINGS and "header" in SETTINGS[line.word].where
+        return goes_on and not self.lines
+
     def blank(self) -> Pointer | None:
         """A blank line parts paragraphs."""
         self.gap += 1
@@ -150,3 +155,20 @@ class Text:
     def close(self) -> dict[str, object]:
         """The text ends: what the document says of it."""
         return {"lines": self.lines}
+
+
+def quoted_notes(name: str, pointer: Pointer, header: Settings, reading: Reading) -> None:
+    """Report the quotes of teaching notes in the header that looked like a text block, and put the notes where they belong."""
+    span = reading.origins.span((*pointer, "name"))
+    reading.report.add(
+        codes.WRONG_PLACE,
+        span,
+        "words in quotes behind text begin a text block, but the header goes on below them",
+        expected="a line of teaching notes without quotes, or the block below the last setting",
+        suggestion=name or None,
+    )
+    if name:
+        notes = header.values.setdefault("text", [])
+        assert isinstance(notes, list)
+        reading.origins.put(("text", len(notes)), span.start, span.end)
+        notes.append(name)

@@ -157,7 +157,8 @@ def respelled_cell(word: str, cell: str) -> str | None:
     if right.fullmatch(lower):
         return lower
     pieces: list[str] = []
-    for piece in re.split(r"[+,&](?![0-9])" if word == "notes" else r"[+,&]" if ROWS[word].sounds and ROWS[word].voice2 else r"\+", plain_signs(cell)):
+    joints = r"[+,&](?![0-9])" if word == "notes" else r"[+,&]" if ROWS[word].sounds and ROWS[word].voice2 else r"\+"
+    for piece in re.split(joints, plain_signs(cell)):
         mended = piece if right.fullmatch(piece) else respell(piece)
         if mended is None:
             return nearest(cell, ROWS[word].samples)

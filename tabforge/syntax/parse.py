@@ -9,7 +9,7 @@ from tabforge.diagnostics import Diagnostic
 from tabforge.diagnostics.catalogue import text as codes
 from tabforge.limits import MAX_LINES, MAX_SOURCE_BYTES
 from tabforge.source import Source, Span
-from tabforge.syntax.blocks import MAX_BLOCKS, Run, Text, is_name, read_name
+from tabforge.syntax.blocks import MAX_BLOCKS, Run, Text, is_name, quoted_notes, read_name
 from tabforge.syntax.comments import Comments, settle
 from tabforge.syntax.document import Study
 from tabforge.syntax.grammar import BLOCKS, ROWS, SETTINGS, UNSEEN_TEXT
@@ -96,8 +96,9 @@ class _Reader:
         return cast(Study, study)
 
     def _line(self, line: Line) -> Anchors:
-        if isinstance(self.block, Text) and not line.indented and self._goes_on(line):
-            self._not_a_block()
+        if isinstance(self.block, Text) and not self.blocks and self.block.was_a_setting(line) and not self._opens(line.word, line):
+            quoted_notes(str(self.head.get("name", "")), self.pointer, self.header, self.reading)
+            self.block, self.head, self.pointer = None, {}, ()
         block, here = self.block, Anchors(self.pointer, self.pointer)
         if isinstance(block, Text) and (line.indented or self._belongs(line)):
             return block.line(line.word, line)
@@ -131,30 +132,6 @@ class _Reader:
             pointer = block.settings.read(word, line)
             return Anchors(pointer, pointer)
         return block.line(word, line)
-
-    def _goes_on(self, line: Line) -> bool:
-        """Whether the header goes on at a line below what looked like the first block: a text without a line of its own."""
-        assert isinstance(self.block, Text)
-        mine = "header" in SETTINGS[line.word].where if line.word in SETTINGS else False
-        return not self.blocks and not self.block.lines and mine and not self._opens(line.word, line)
-
-    def _not_a_block(self) -> None:
-        """The text that is open was meant as teaching notes of the header: reports its quotes, and takes it for such."""
-        origins, name = self.reading.origins, str(self.head.get("name", ""))
-        span = origins.span((*self.pointer, "name"))
-        self.report.add(
-            codes.WRONG_PLACE,
-            span,
-            "words in quotes behind text begin a text block, but the header goes on below them",
-            expected="a line of teaching notes without quotes, or the block below the last setting",
-            suggestion=name or None,
-        )
-        if name:
-            notes = self.header.values.setdefault("text", [])
-            assert isinstance(notes, list)
-            origins.put(("text", len(notes)), span.start, span.end)
-            notes.append(name)
-        self.block, self.head, self.pointer = None, {}, ()
 
     def _belongs(self, line: Line) -> bool:
         """Whether a line at the margin below a text is a line of that text, only not indented; reports it."""

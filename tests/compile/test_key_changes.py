@@ -17,19 +17,29 @@ def keyed(*cells: str, **rows: Any) -> dict[str, Any]:
     return study(scale={"root": "D3", "name": "major"}, blocks=[riff({**FOUR, "key": list(cells), "degrees": degrees, **rows})])
 
 
+def sounds(document: dict[str, Any]) -> str:
+    return " ".join(pitches_of(document))
+
+
 def told(score: Score, section: int = 0) -> list[str]:
     return [f"{bar.scale.root} {bar.scale.name}" if bar.scale else "." for bar in score.sections[section].bars]
 
 
 def test_degrees_are_counted_from_the_scale_in_force() -> None:
     made = keyed(".", "A2-dorian", ".", "Bb2-lydian")
-    assert pitches_of(made) == "D3 F#3 G3 C#4 A2 C3 D3 G3 A2 C3 D3 G3 Bb2 D3 E3 A3".split()
+    assert sounds(made) == "D3 F#3 G3 C#4 A2 C3 D3 G3 A2 C3 D3 G3 Bb2 D3 E3 A3"
     assert told(score_of(made)) == [".", "A2 dorian", ".", "Bb2 lydian"]
 
 
 @pytest.mark.parametrize(
     ("cell", "tonic", "mode"),
-    [("A-dorian", "A", "dorian"), ("Bb-lydian", "B-", "lydian"), ("F#-phrygian", "F#", "phrygian"), ("Eb3-major", "E-", "major"), ("C-minor", "C", "minor")],
+    [
+        ("A-dorian", "A", "dorian"),
+        ("Bb-lydian", "B-", "lydian"),
+        ("F#-phrygian", "F#", "phrygian"),
+        ("Eb3-major", "E-", "major"),
+        ("C-minor", "C", "minor"),
+    ],
 )
 def test_the_signature_is_music21s(cell: str, tonic: str, mode: str) -> None:
     from music21.key import Key
@@ -49,17 +59,17 @@ def test_a_change_with_the_first_bar_is_the_sections_scale_and_the_same_again_is
 def test_it_holds_into_the_next_system_and_ends_with_the_block() -> None:
     systems = [{**FOUR, "key": [".", "E2-minor"], "degrees": ["1 3 4 7"] * 2}, {"degrees": ["1 3 4 7"]}]
     made = study(scale={"root": "D3", "name": "major"}, blocks=[riff(*systems), riff({**FOUR, "degrees": ["1 3 4 7"]})])
-    assert pitches_of(made)[8:] == "E2 G2 A2 D3 D3 F#3 G3 C#4".split()
+    assert sounds(made).endswith(" E2 G2 A2 D3 D3 F#3 G3 C#4")
 
 
 def test_a_bar_again_is_read_in_the_new_scale() -> None:
-    assert pitches_of(keyed(".", "G2-minor", degrees=["1 3 5 8", "%"]))[4:] == "G2 Bb2 D3 G3".split()
+    assert sounds(keyed(".", "G2-minor", degrees=["1 3 5 8", "%"])).endswith(" G2 Bb2 D3 G3")
 
 
 def test_both_voices_follow() -> None:
     score = score_of(keyed(".", "G2-minor", degrees=["8 r r r"] * 2, voice2={**FOUR, "degrees": ["r 1 3 1"] * 2}))
     lower = [str(note.pitch) for bar in score.sections[0].bars for event in bar.voices[1] for note in event.notes]
-    assert lower == "D3 F#3 D3 G2 Bb2 G2".split()
+    assert " ".join(lower) == "D3 F#3 D3 G2 Bb2 G2"
 
 
 def test_a_second_voice_that_comes_late_has_the_scale_that_changed_before() -> None:
@@ -74,7 +84,7 @@ def test_a_second_voice_that_comes_late_has_the_scale_that_changed_before() -> N
 def test_frets_are_spelled_and_harmonics_too_in_the_scale_in_force() -> None:
     rows = {**FOUR, "key": [".", "Bb2-major"], "frets": ["6:6 6:9 4:7 5:5"] * 2, "marks": [". . nh ."] * 2}
     made = study(scale={"root": "E2", "name": "major"}, blocks=[riff(rows)])
-    assert pitches_of(made) == "A#2 C#3 A4 D3 Bb2 Db3 A4 D3".split()
+    assert sounds(made) == "A#2 C#3 A4 D3 Bb2 Db3 A4 D3"
     sharp = riff({**FOUR, "key": [".", "Eb3-major"], "frets": ["6:4 r r r"] * 2, "marks": ["ah12 . . ."] * 2})
     assert [each for each in pitches_of(study(scale={"root": "E2", "name": "major"}, blocks=[sharp])) if each != "r"] == ["G#3", "Ab3"]
 

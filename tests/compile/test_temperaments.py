@@ -20,7 +20,12 @@ def sounding(cells: str, kind: str = "frets", fretting: list[float] = QUARTERS, 
 
 @pytest.mark.parametrize(
     ("text", "pitch"),
-    [("C4+50", Pitch("C", 0, 4, 50)), ("E4-50", Pitch("E", -1, 4, 50)), ("Bb2-14", Pitch("B", -1, 2, -14)), ("F#-1+3", Pitch("F", 1, -1, 3))],
+    [
+        ("C4+50", Pitch("C", 0, 4, 50)),
+        ("E4-50", Pitch("E", -1, 4, 50)),
+        ("Bb2-14", Pitch("B", -1, 2, -14)),
+        ("F#-1+3", Pitch("F", 1, -1, 3)),
+    ],
 )
 def test_a_pitch_with_its_cents(text: str, pitch: Pitch) -> None:
     assert parse_pitch(text) == pitch
@@ -59,7 +64,8 @@ def test_a_pin_with_another_quarter_tone() -> None:
 
 def test_keys_move_quarter_tones_by_pitch() -> None:
     made = {"study": 1, "scale": {"root": "A2", "name": "minor"}, "keys": ["B"], "fretting": QUARTERS}
-    score = score_of({**made, "blocks": [riff({"rhythm": ["q q q q"], "frets": ["5:0 1 2 3"]}), riff({"rhythm": ["h h"], "notes": ["A2+50 C3-50"]})]})
+    blocks = [riff({"rhythm": ["q q q q"], "frets": ["5:0 1 2 3"]}), riff({"rhythm": ["h h"], "notes": ["A2+50 C3-50"]})]
+    score = score_of({**made, "blocks": blocks})
     moved = [str(note.pitch) for section in score.sections[2:] for event in section.bars[0].voices[0] for note in event.notes]
     assert moved == ["B2", "B2+50", "C3", "C3+50", "B2+50", "Db3+50"]
 

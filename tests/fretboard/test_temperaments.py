@@ -1,7 +1,7 @@
 """Frets between the half steps, against the arithmetic of cents and of strings.
 
-A cent is the 1200th part of an octave, a frequency ratio r has ``1200 * log2(r)`` of them, and a string stopped to 1/r of its length sounds r
-times as high (Ellis's cents and Mersenne's law, as any acoustics handbook has them; from memory).
+A cent is the 1200th part of an octave, a frequency ratio r has ``1200 * log2(r)`` of them, and a string stopped to 1/r of its length
+sounds r times as high (Ellis's cents and Mersenne's law, as any acoustics handbook has them; from memory).
 """
 
 from __future__ import annotations
@@ -21,7 +21,7 @@ from tabforge.fretboard.readings import Wanted
 from tabforge.model.tuning import Tuning
 from tests.fretboard.necks import GUITAR, midi, written
 
-PURE = [Fraction(text) for text in "16/15 9/8 6/5 5/4 4/3 45/32 3/2 8/5 5/3 9/5 15/8 2".split()]
+PURE = [Fraction(text) for text in ("16/15", "9/8", "6/5", "5/4", "4/3", "45/32", "3/2", "8/5", "5/3", "9/5", "15/8", "2")]
 """Just intervals up the octave: the 5-limit scale of theory handbooks, from memory."""
 
 QUARTERS = tuple(number / 2 for number in range(1, 25))

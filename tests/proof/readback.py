@@ -53,7 +53,8 @@ def _sound(event: Event, divisions: int, tab: bool) -> Sound:
 
 def _tone(note: Note, tab: bool) -> Tone:
     pitch = note.pitch
-    return Tone(spelled(pitch.step, pitch.alter + pitch.cents / 100, pitch.octave), _TIES[note.tied_in, note.tied_out], (note.string, note.fret) if tab else None)
+    name = spelled(pitch.step, pitch.alter + pitch.cents / 100, pitch.octave)
+    return Tone(name, _TIES[note.tied_in, note.tied_out], (note.string, note.fret) if tab else None)
 
 
 def found(part: Any, *, tab: bool) -> Iterator[tuple[Fraction, list[list[Sound]]]]:

@@ -46,8 +46,9 @@ def _tonic(fifths: int) -> tuple[str, int]:
 def key(scale: Scale | None, *, exact: bool, before: Scale | None = None) -> str:
     """The ``key`` element of a scale; no scale is no sharps and flats.
 
-    ``before`` is the scale that a change within a section puts an end to: where fewer signs of its kind are left, or others come, those that
-    go are cancelled by naturals (common practice, no source). To a signature without signs the standard has readers do so of themselves.
+    ``before`` is the scale that a change within a section puts an end to. Where fewer signs of its kind are left, or others come, those
+    that go are cancelled by naturals (common practice, no source); before a signature without signs readers do so of themselves, says the
+    standard.
     """
     if scale is None:
         return "<key><fifths>0</fifths></key>"

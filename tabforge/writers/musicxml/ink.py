@@ -18,7 +18,8 @@ from tabforge.writers.musicxml.text import escape
 class Ink:
     """Gathers the signs of one event on one layer. ``turn`` begins the next note of it.
 
-    ``section`` is its section, ``previous`` and ``following`` are the events around it in its voice. ``before`` and ``after`` are directions around the event. The
+    ``section`` is its section, ``previous`` and ``following`` are the events around it in its voice.
+    ``before`` and ``after`` are directions around the event. The
     rest belongs to the note whose turn it is: ``cross`` and ``parentheses`` of its head, ``tied`` and ``lines`` (slurs, slides),
     ``ornaments``, ``technical``, ``articulations``, ``others`` (fermata, arpeggio), ``play``.
     """

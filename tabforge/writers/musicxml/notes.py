@@ -99,9 +99,13 @@ class NoteWriter:
                 element = pitches.get(key)
                 if element is None:
                     element = pitches[key] = pitch_element(pitch)
-                if note.marks or note.tied_in or note.tied_out or not (silent or (note.finger is None and note.pluck is None)):
-                    self._full(out, self._ink(voice, event, previous, ahead), frame, signs, at)
-                elif tab and pitch.cents:
+                if (
+                    note.marks
+                    or note.tied_in
+                    or note.tied_out
+                    or (tab and pitch.cents)
+                    or not (silent or (note.finger is None and note.pluck is None))
+                ):
                     self._full(out, self._ink(voice, event, previous, ahead), frame, signs, at)
                 elif tab:
                     place = (note.string, note.fret)

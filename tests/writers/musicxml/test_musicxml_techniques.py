@@ -214,6 +214,22 @@ def test_harmonics_say_what_their_pitch_is_and_what_to_touch() -> None:
     assert words(document) == ["N.H.", "A.H. (14)", "T.H. (9)", "P.H."]
 
 
+@pytest.mark.parametrize(
+    ("fretting", "frets", "step", "lost"),
+    [
+        ((2, 4, 5, 7, 9, 10, 12), 1, "whole", None),  # on a diatonic neck the next fret is a whole step up
+        ((0.5, 1.0, 1.5, 2.0, 2.5), 2, "half", None),
+        ((0.5, 1.0, 1.5, 2.0, 2.5), 1, "half", "trill of 1 fret, 0.5 half steps"),
+        ((2, 4, 5, 7, 9, 10, 12), 2, "whole", "trill of 2 frets, 4 half steps"),
+    ],
+)
+def test_a_trill_counts_frets_and_tells_half_steps(fretting: tuple[float, ...], frets: int, step: str, lost: str | None) -> None:
+    made = one_bar(note("w", "1:0", marks=f"tr{frets}"))
+    document, losses = write(replace(made, sections=(replace(made.sections[0], fretting=fretting),)))
+    assert f'trill-step="{step}"'.encode() in document
+    assert [loss.what for loss in losses] == ([lost] if lost else [])
+
+
 def test_a_trill_wider_than_a_whole_step_is_declared() -> None:
     for amount, step, lost in ((1, "half", False), (2, "whole", False), (3, "whole", True)):
         document, losses = write(one_bar(note("w", "1:5", marks=f"tr{amount}")))
