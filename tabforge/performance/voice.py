@@ -22,12 +22,12 @@ class Voice:
         self._loudness = loudness
         self._open: dict[int, Making] = {}
         self._last: list[Making] = []
+        self._last_start: int | None = None
         self._graces: list[Event] = []
 
     def rest(self) -> None:
-        """Nothing goes on from here: the next bar belongs to another section, or has no such voice."""
+        """No tie goes on from here: the next bar belongs to another section, or has no such voice."""
         self._open = {}
-        self._last = []
         self._graces = []
 
     def bar(self, events: Sequence[Event], times: Sequence[tuple[int, int]], at: int, millisecond: float, section: Section) -> None:
@@ -35,11 +35,13 @@ class Voice:
         for event, (begins, ends) in zip(events, times, strict=True):
             if event.grace is not None:
                 self._graces.append(event)
-            elif event.notes or self._graces:
+                continue
+            if event.notes or self._graces:
                 self._event(event, at + begins, at + ends, millisecond, section)
             else:
                 self._open = {}
                 self._last = []
+            self._last_start = at + begins
 
     def _event(self, event: Event, start: int, end: int, millisecond: float, section: Section) -> None:
         if self._graces:
@@ -89,7 +91,8 @@ class Voice:
         going_on = self._open
         room = end - start
         before = [event for event in waiting if event.grace == "before"]
-        room_before = min((sound.end - sound.start for sound in self._last if sound.end >= start), default=room)
+        room_before = start - self._last_start if self._last_start is not None else room
+        room_before = min((sound.end - sound.start for sound in self._last if sound.end >= start), default=room_before)
         each = self._share(room_before, len(before))
         if start - each * len(before) < 0:
             before = []

@@ -12,9 +12,8 @@ import pytest
 from tabforge.model.events import Attached
 from tabforge.model.harmony import ChordSymbol
 from tabforge.model.pitch import Pitch, PitchClass
-from tabforge.performance import perform, practice
+from tabforge.performance import perform
 from tabforge.performance.model import Sound
-from tabforge.writers.musicxml import graces
 from tests.proof.scores import DIVISIONS, Item, bar, note, one_bar, rest, score, section, voice
 
 PLAIN = 80  # mezzo-forte, where a section begins
@@ -188,23 +187,6 @@ def test_a_chord_without_a_stroke_is_struck_at_once() -> None:
     assert {sound.start for sound in played(note("w", "6:3 5:2 4:0 3:0"))} == {0}
 
 
-def test_grace_notes_take_their_time_from_before_or_from_the_beat() -> None:
-    one, grace, two = played(note("h", "1:3"), note("e", "1:5", grace="before"), note("h", "1:7"))
-    assert quarters(two.start) == 2
-    assert one.start + one.ticks == grace.start < two.start == grace.start + grace.ticks
-    one, grace, two = played(note("h", "1:3"), note("e", "1:5", grace="on"), note("h", "1:7"))
-    assert quarters(grace.start) == 2
-    assert one.start + one.ticks == grace.start < two.start == grace.start + grace.ticks
-    assert quarters(two.start + two.ticks) == 4
-    # Nothing sounds before the first beat that could give it time.
-    grace, two = played(note("e", "1:5", grace="before"), note("w", "1:7"))
-    assert grace.start == 0 < two.start
-
-
-def test_grace_notes_take_the_share_that_the_notation_says() -> None:
-    assert practice.GRACE_SHARE == graces._STOLEN / 100
-
-
 def test_a_rake_strikes_damped_strings_before_the_note() -> None:
     *damped, last = played(rest("h"), note("h", "1:8", marks="rk"))
     assert [sound.string for sound in damped] == [4, 3, 2]
@@ -221,12 +203,6 @@ def test_a_swell_a_tap_and_harmonics_are_told_apart() -> None:
 
 def test_fingers_and_picks_are_told_apart() -> None:
     assert played(note("w", "1:7", pluck="i"))[0].attack == "finger"
-
-
-def test_a_tie_goes_over_grace_notes() -> None:
-    held, grace = played(note("h", "6:3", tie="out"), note("e", "1:5", grace="before"), note("h", "6:3", tie="in"))
-    assert quarters(held.ticks) == 4
-    assert grace.start + grace.ticks == 2 * DIVISIONS
 
 
 @pytest.mark.parametrize("form", ["st", "ac", "gh", "pm"])
