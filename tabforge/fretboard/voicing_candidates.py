@@ -32,7 +32,7 @@ HIGHEST: Final = 12
 CLOSED: Final = 5
 """A grip in the first frets without an open string, where open strings are asked for."""
 
-WORSE: Final[dict[VoicingKind, int]] = {"open": 3, "barre": 6, "free": 3}
+WORSE: Final[dict[VoicingKind, int]] = {"open": 3, "barre": 10, "free": 3}
 """How much more than a chord's best grip another may weigh, to be led to all the same. A voice plan's grips serve alike."""
 
 BASS_BESIDE: Final = 5
