@@ -71,7 +71,7 @@ def _stray(scale: Scale, bars: tuple[Bar, ...], number: int) -> Iterator[tuple[E
         for note in event.notes:
             foreign = (note.pitch.midi - scale.root.midi) % 12 not in scale.offsets and note.pitch.midi % 12 not in held
             if foreign and not event.grace and not is_dead(note) and not note.tied_out and not has(note, _GLIDES):
-                following = [later for later, _ in line[at + 1 :]]
+                following = [later for later, _ in line[at + 1 : at + 1 + PATIENCE]]
                 if not _resolves(note, following):
                     yield event, note
 
@@ -79,7 +79,7 @@ def _stray(scale: Scale, bars: tuple[Bar, ...], number: int) -> Iterator[tuple[E
 def _resolves(note: Note, following: list[Event]) -> bool:
     """Whether a step leads on from a note: in the next event that sounds other notes, or in the next note on its string."""
     midi, nearby = note.pitch.midi, True
-    for event in following[:PATIENCE]:
+    for event in following:
         struck = [each for each in event.notes if not is_dead(each)]
         if nearby and any(0 < abs(each.pitch.midi - midi) <= STEP for each in struck):
             return True
