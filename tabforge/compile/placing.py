@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import Final
 
 from tabforge.compile.frame import Frame
@@ -13,14 +12,13 @@ from tabforge.compile.picking import alternate, asked, slur, take
 from tabforge.compile.report import Report
 from tabforge.compile.ringing import Moment, Part, ring, rings
 from tabforge.compile.strokes import Stroke, mark_place
+from tabforge.compile.tempering import tune
 from tabforge.compile.unisons import Unison, settle, shared
 from tabforge.diagnostics.catalogue import music
 from tabforge.fretboard.explain import diagnose
-from tabforge.fretboard.neck import Neck
 from tabforge.fretboard.placement import Placement, Wanted, fingered
 from tabforge.fretboard.reach import THUMB
 from tabforge.fretboard.trouble import Trouble
-from tabforge.model.pitch import Pitch
 from tabforge.model.techniques import Role
 
 FINGERS: Final = {"0": 0, "1": 1, "2": 2, "3": 3, "4": 4, "T": THUMB}
@@ -66,35 +64,14 @@ def place_strokes(
             if frame.shows_fingers and not stroke.fingers:
                 stroke.fingers = tuple([_WRITTEN[finger] for finger in fingers[first : first + count]])
     for unison in unisons:
-        places, fingers = found.places[unison.moment], found.fingers[unison.moment]
-        if places:
-            shown = len(unison.stroke.fingers) == len(unison.stroke.places) and frame.shows_fingers
-            unison.stroke.places, all_fingers = settle(unison, places, fingers)
-            if shown:
-                unison.stroke.fingers = tuple([_WRITTEN[finger] for finger in all_fingers])
+        settle(unison, found.places[unison.moment], found.fingers[unison.moment], _WRITTEN if frame.shows_fingers else None)
     if told is not None:
         _settle_strokes(voices[0], moments, found)
     for strokes in voices:
         _place_dead(strokes, report)
         _check_leads(strokes, report)
         if frame.neck.tempered:
-            _tune(strokes, frame.neck)
-
-
-def _tune(strokes: Sequence[Stroke], neck: Neck) -> None:
-    """Notes sound what their frets give: their own names, and the cents between."""
-    for stroke in strokes:
-        if stroke.wants and stroke.places:
-            stroke.wants = tuple([
-                want if want.pitch is None else want._replace(pitch=_tuned(want.pitch, neck.sound_at(*place)))
-                for want, place in zip(stroke.wants, stroke.places, strict=True)
-            ])
-
-
-def _tuned(pitch: Pitch, sound: tuple[int, int]) -> Pitch:
-    """A pitch with the cents that its place gives, on its own letter."""
-    midi, cents = sound
-    return replace(pitch, alter=pitch.alter + midi - pitch.midi, cents=cents)
+            tune(strokes, frame.neck)
 
 
 def _seconds(moments: Sequence[Moment], pace: Sequence[float]) -> list[float]:
@@ -182,6 +159,10 @@ def _together(voices: Sequence[list[Stroke]], linked: Sequence[set[int]], unison
         while index < len(timed) and timed[index][:2] == (at, plain):
             _, _, _, end, stroke, link = timed[index]
             notes = _wanted(stroke, link)
+            common = shared(notes, chord)
+            if common:
+                unisons.append(Unison(len(moments), stroke, common))
+                notes = tuple([note for number, note in enumerate(notes) if number not in common])
             parts.append((stroke, len(chord), len(notes)))
             chord.extend(notes)
             begun.extend((end, note) for note in notes)
