@@ -160,6 +160,7 @@ class BlockFacts(TypedDict):
     strings: list[int]
     open_strings: bool
     techniques: list[Count]
+    second_parts: list[str]
 
 
 class StudyFacts(TypedDict):

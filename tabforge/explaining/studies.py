@@ -136,6 +136,7 @@ def block_facts(section: Section, divisions: int) -> facts.BlockFacts:
         "strings": sorted({note.string for note in notes}),
         "open_strings": any(note.fret == 0 for note in notes),
         "techniques": _techniques(section),
+        "second_parts": [part.kind for part in section.backing],
     }
 
 

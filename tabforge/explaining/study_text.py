@@ -68,6 +68,7 @@ def _block(block: facts.BlockFacts) -> list[str]:
         ("Range", f"{lowest} to {highest}" if lowest != highest else lowest or ""),
         ("On the neck", _neck(block)),
         ("Techniques", ", ".join(kept(f"{each['name']} {counted(each['times'])}") for each in block["techniques"])),
+        ("Under it", listed(f"a {kind}" for kind in block["second_parts"])),
     ]
     return [f"  {head}", *entries(rows, indent=4, width=12)]
 

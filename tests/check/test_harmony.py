@@ -129,6 +129,13 @@ def test_another_key_is_not_judged_again() -> None:
     assert codes(riff(LYDIAN, "F3 lydian", "keys fifths\n")) == ["A542"]
 
 
+def test_the_handbook_tells_every_code_of_the_ear() -> None:
+    handbook = (Path(__file__).parents[2] / "tabforge" / "handbook" / "language.md").read_text(encoding="utf-8")
+    rows = [line.split("`")[1] for line in handbook.partition("\n## Advice\n")[2].splitlines() if line.startswith("| `A")]
+    assert set(rows) == EAR
+    assert all(CODES[code].severity is Severity.ADVICE for code in rows)
+
+
 # What is allowed
 
 UNHEARD: Final = riff(LYDIAN, "F3 lydian")

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from typing import Any, Final, get_type_hints
 
@@ -26,6 +27,7 @@ from tabforge.explaining.studies import beat_text, study_facts
 from tabforge.explaining.study_text import study_text
 from tabforge.model.meter import Meter
 from tabforge.model.pitch import STEPS, Pitch
+from tabforge.model.score import BACKINGS, Backing
 from tabforge.pipeline import study_from
 from tabforge.theory.labels import read_label
 from tabforge.theory.scale_table import SCALES
@@ -168,6 +170,19 @@ def test_the_text_of_a_block() -> None:
 
 def test_a_characteristic_tone_that_is_missing_is_told() -> None:
     assert "#4 (B) is not heard" in study_text(told(STUDY.replace("#4", "3")))
+
+
+def test_second_parts_are_told() -> None:
+    outcome = study_from("gate.riff", STUDY.encode())
+    assert outcome.score is not None
+    first = outcome.score.sections[0]
+    under = tuple(Backing(kind=kind, bars=()) for kind in BACKINGS)
+    found = study_facts(replace(outcome.score, sections=(replace(first, backing=under),)))
+    assert found["blocks"][0]["second_parts"] == list(BACKINGS)
+    assert lines(study_text(found))["Under it"] == "a drone and a vamp"
+    assert "Under it" not in study_text(told(STUDY))
+    assert SCHEMA["$defs"]["block"]["properties"]["second_parts"]["items"]["enum"] == list(BACKINGS)
+    valid([found])
 
 
 def test_a_pickup_is_counted_to_its_bar_line() -> None:
