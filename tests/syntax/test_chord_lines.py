@@ -69,7 +69,7 @@ chords "Slack water"
   signs        |: [A]         | newline :|
   // the chords
   progression  |: I*2 IV/3    | %       :|
-  rhythm       |  q  q    q
+  rhythm       |  q  q     q
   strum        |  (d gu)*1 xd  // loose
 
   progression  C@x32010 .
