@@ -71,8 +71,9 @@ def _notes(given: DroneSetting, frame: Frame, report: Report) -> Sound:
     lowest = next((octave for octave in _OCTAVES if _held(bare, octave, frame)), _OCTAVES[0])
     found = next((octave for octave in _OCTAVES if octave >= lowest and _held(marked, octave, frame)), None)
     if found is None:
-        names = " and ".join(str(pitch.pitch_class) for pitch in marked)
-        one = len(marked) == 1
+        *more, last = (str(pitch.pitch_class) for pitch in marked)
+        one = not more
+        names = last if one else f"{', '.join(more)} and {last}"
         report.add(
             neck_codes.NO_DRONE,
             f"{names} cannot be had on this instrument" if one else f"{names} cannot be held together on this instrument, in any octave",

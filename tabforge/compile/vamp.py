@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from typing import Final
 
 from tabforge.compile.cells import Cells
 from tabforge.compile.drone import every_of
@@ -27,7 +28,10 @@ from tabforge.syntax.document import VampSetting
 from tabforge.syntax.origins import Pointer
 from tabforge.theory.colour import advised_vamp
 
-_STYLE = VoicingStyle(kind="free")
+_STYLE: Final = VoicingStyle(kind="free", inversion=0)
+"""A vamp carries the harmony, so its chords stand on their roots where the neck allows."""
+
+_ANY: Final = VoicingStyle(kind="free")
 
 
 def vamp_bars(places: Sequence[BarPlace], given: VampSetting, frame: Frame, report: Report) -> list[VoiceBar]:
@@ -110,7 +114,9 @@ class _Round:
         steps = [(bar, change) for index in range(len(self.texts)) for bar in [self.made[index, meter]] for change in bar.changes]
         fresh = [(bar, change) for bar, change in steps if change.symbol is not None and change.symbol.root is not None]
         chords = list(dict.fromkeys(change.symbol for _, change in fresh if change.symbol not in self.grips and change.symbol is not None))
-        for chord, grip in zip(chords, choose_grips(self.frame.neck, chords, _STYLE, self.frame.player), strict=True):
+        neck, player = self.frame.neck, self.frame.player
+        for chord, rooted in zip(chords, choose_grips(neck, chords, _STYLE, player), strict=True):
+            grip = rooted if isinstance(rooted, Grip) else choose_grips(neck, [chord], _ANY, player)[0]
             self.grips[chord] = grip if isinstance(grip, Grip) else None
             if not isinstance(grip, Grip):
                 bar, change = next(each for each in fresh if each[1].symbol == chord)

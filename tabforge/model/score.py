@@ -100,12 +100,14 @@ class Backing:
     """A second part under a section, played by another player on the same instrument and tuning.
 
     ``kind`` is one of BACKINGS. ``bars`` has for each bar of the section the part's events, which fill it exactly. ``shown``: it is
-    printed too, not only played.
+    printed too, not only played. ``every`` is the duration after which it is struck again, as it is written ("h"); None: a drone is held,
+    a chord of a vamp struck once.
     """
 
     kind: str
     bars: tuple[tuple[Event, ...], ...]
     shown: bool = True
+    every: str | None = None
     span: Span = NOWHERE
 
 

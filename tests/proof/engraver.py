@@ -124,8 +124,8 @@ def misplaced(score: Score, document: bytes) -> list[str]:
     meant = [
         [sorted((note.string, note.fret) for note in event.notes) for event in voice if event.notes]
         for section in score.sections
-        for bar in section.bars
-        for voice in bar.voices
+        for number, bar in enumerate(section.bars)
+        for voice in (*bar.voices, *(part.bars[number] for part in section.backing if part.shown))
     ]
     read: dict[str, dict[str, list[Numeral]]] = {}
     for each in numerals(document):

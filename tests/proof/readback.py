@@ -12,7 +12,7 @@ from fractions import Fraction
 from typing import Any, NamedTuple
 
 from tabforge.model.events import Event, Note
-from tabforge.model.score import Score
+from tabforge.model.score import BACKINGS, Score
 from tests.proof import readsigns
 from tests.proof.readsigns import parse
 
@@ -44,6 +44,25 @@ def expected(score: Score, *, tab: bool) -> Iterator[tuple[Fraction, list[list[S
         for bar in section.bars:
             yield at, [[_sound(event, score.divisions, tab) for event in voice] for voice in bar.voices]
             at += Fraction(bar.ticks, score.divisions)
+
+
+def second(score: Score, kind: str, *, tab: bool) -> Iterator[tuple[Fraction, list[list[Sound]]]]:
+    """The same for a second part: its own bars, and one rest in each bar of a section without it."""
+    at = Fraction(0)
+    for section in score.sections:
+        own = next((part.bars for part in section.backing if part.kind == kind and part.shown), None)
+        for number, bar in enumerate(section.bars):
+            length = Fraction(bar.ticks, score.divisions)
+            music = [_sound(event, score.divisions, tab) for event in own[number]] if own else [Sound(Fraction(0), length, ())]
+            yield at, [music]
+            at += length
+
+
+def _joined(voices: list[list[Sound]]) -> list[list[Sound]]:
+    """A bar of rests alone as one rest: how it is divided is not the part's own matter."""
+    if len(voices) != 1 or any(sound.tones for sound in voices[0]):
+        return voices
+    return [[Sound(Fraction(0), sum((sound.length for sound in voices[0]), Fraction(0)), ())]]
 
 
 def _sound(event: Event, divisions: int, tab: bool) -> Sound:
@@ -114,14 +133,20 @@ def compare(score: Score, document: bytes, staves: str = "both") -> list[str]:
     """The differences between a score and a document that ``write`` made of it with that layout of staves."""
     read_score = parse(document)
     parts = list(read_score.parts)
-    wanted = {"both": (False, True), "parts": (False, True), "tab": (True,), "notation": (False,)}[staves]
+    layers = {"both": (False, True), "parts": (False, True), "tab": (True,), "notation": (False,)}[staves]
+    kinds = [kind for kind in BACKINGS if any(each.kind == kind and each.shown for section in score.sections for each in section.backing)]
+    wanted = [(kind, tab) for kind in ("", *kinds) for tab in layers]
     if len(parts) != len(wanted):
         return [f"{len(parts)} staves were read, {len(wanted)} are meant"]
     differences = readsigns.differences(score, document, read_score, staves)
-    for part, tab in zip(parts, wanted, strict=True):
-        name = "TAB" if tab else "notation"
+    for part, (kind, tab) in zip(parts, wanted, strict=True):
+        name = f"{kind} {'TAB' if tab else 'notation'}".strip()
         differences += [f"{name}: {line}" for line in _signatures(score, part)]
-        mine, theirs = list(expected(score, tab=tab)), list(found(part, tab=tab))
+        mine, theirs = list(second(score, kind, tab=tab) if kind else expected(score, tab=tab)), list(found(part, tab=tab))
+        if kind:
+            if kind.capitalize() not in str(part.partName):
+                differences.append(f"{name}: the part is called {part.partName}")
+            mine, theirs = ([(at, _joined(voices)) for at, voices in bars] for bars in (mine, theirs))
         if len(mine) != len(theirs):
             differences.append(f"{name}: {len(theirs)} bars were read, {len(mine)} are meant")
         for number, ((at, voices), (read_at, read)) in enumerate(zip(mine, theirs, strict=False), 1):

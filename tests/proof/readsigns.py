@@ -14,7 +14,7 @@ from typing import Any
 from tabforge.model.events import Event
 from tabforge.model.harmony import ChordSymbol
 from tabforge.model.meter import TEMPO_CHANGES
-from tabforge.model.score import Bar, Score
+from tabforge.model.score import Backing, Bar, Score, Section
 from tabforge.model.techniques import Role
 
 _EXPRESSIONS = {
@@ -82,9 +82,12 @@ def meant(score: Score, *, tab: bool) -> Iterator[str]:
         lines: dict[object, tuple[str, Fraction]] = {}
         if section.title and section.bars:
             yield f"rehearsal {_plain(section.title)} at {at}"
-        for bar in section.bars:
+        for place, bar in enumerate(section.bars):
             length = Fraction(bar.ticks, score.divisions)
             yield from _of_bar(bar, at, at + length)
+            for part in _second(section):
+                for event in part.bars[place]:
+                    yield from _of_event(event, at + Fraction(event.onset, score.divisions), 0, lines, ahead=())
             for number, voice in enumerate(bar.voices):
                 for index, event in enumerate(voice):
                     here = at + Fraction(event.onset, score.divisions)
@@ -92,7 +95,12 @@ def meant(score: Score, *, tab: bool) -> Iterator[str]:
                     if not tab:
                         yield from _octaves(event, here, number, lines)
             at += length
-    yield from (f"rest of {count} bars" for count in _rests(score))
+    parts = 1 + len({part.kind for section in score.sections for part in _second(section)})
+    yield from (f"rest of {count} bars" for count in _rests(score) for _ in range(parts))
+
+
+def _second(section: Section) -> tuple[Backing, ...]:
+    return tuple(part for part in section.backing if part.shown)
 
 
 def _of_bar(bar: Bar, start: Fraction, end: Fraction) -> Iterator[str]:
@@ -133,8 +141,10 @@ def _octaves(event: Event, here: Fraction, voice: int, lines: dict[object, tuple
 
 
 def _rests(score: Score) -> Iterator[int]:
-    """Rests of several bars, told anew from the bars: what may stand at a bar's beginning or end parts them."""
+    """Rests of several bars, told anew from the bars: what may stand at a bar's beginning or end parts them, and another part's notes."""
     for section in score.sections:
+        if _second(section):
+            continue
         count, before = 0, None
         for bar in (*section.bars, None):
             goes_on = (

@@ -7,6 +7,7 @@ from itertools import accumulate
 
 from tabforge.diagrams.strings import string_names
 from tabforge.model.score import Bar, Score, Section
+from tabforge.writers.ascii.backing import backing_in_words
 from tabforge.writers.ascii.charts import ambiguous, charts, grips
 from tabforge.writers.ascii.columns import BarReader
 from tabforge.writers.ascii.context import Context
@@ -71,7 +72,7 @@ def write(score: Score, options: WriteOptions) -> tuple[bytes, tuple[Loss, ...]]
 def _section(section: Section, left_handed: bool, known: InForce, context: Context) -> list[str]:
     lines = section_heading(section, context)
     if section.bars:
-        lines += settings(section, known, context) + pickup(section, context)
+        lines += settings(section, known, context) + pickup(section, context) + backing_in_words(section, context)
     text = teaching_text(section.text, context, section)
     if text:
         lines += _after_blank(lines, text)
