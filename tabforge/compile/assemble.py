@@ -110,7 +110,8 @@ def _sounding(pitch: Pitch, string: int, fret: int, stroke: Stroke, frame: Frame
         base, cents = neck.sound_at(string, stopped)
         sounds = harmonic(neck.rise(string, stopped, stopped + frets))
         if sounds is None:
-            over = [up for up in range(1, (neck.last if not stopped else MAX_FRET) + 1) if harmonic(neck.rise(string, stopped, stopped + up)) is not None]
+            last = MAX_FRET if stopped else neck.last
+            over = [up for up in range(1, last + 1) if harmonic(neck.rise(string, stopped, stopped + up)) is not None]
             at, span = mark_place(stroke, report)
             report.add(
                 music.NO_NODE,
@@ -202,3 +203,7 @@ def _on_piece(mark: Mark, first: bool, final: bool) -> Mark:
         return mark
     return with_role(mark, Role.START if begins else Role.STOP if ends else Role.INSIDE)
 
+
+def earlier(event: Event, ticks: int) -> Event:
+    """An event so many ticks earlier in its bar."""
+    return replace(event, onset=event.onset - ticks)

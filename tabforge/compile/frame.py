@@ -29,7 +29,7 @@ from tabforge.model.pitch import parse_pitch
 from tabforge.model.score import Scale
 from tabforge.model.tuning import Instrument, Tuning
 from tabforge.model.values import BY_LETTER, NoteValue
-from tabforge.syntax.document import Settings, Study, TempoSetting
+from tabforge.syntax.document import DroneSetting, Settings, Study, TempoSetting, VampSetting
 from tabforge.syntax.origins import Pointer
 from tabforge.theory.intervals import Interval
 
@@ -106,6 +106,7 @@ def changed(frame: Frame, settings: Settings, at: Pointer, report: Report) -> Fr
         frame = replace(frame, strokes=settings["strokes"])
     if "swing" in settings:
         frame = replace(frame, swing=_swing(settings))
+    frame = _accompanied(frame, settings, at)
     if "scale" in settings:
         frame = replace(frame, scale=scale_in_force(settings["scale"], frame.neck, frame.move, (*at, "scale"), report))
     pickup = Fraction(0)
@@ -120,6 +121,21 @@ def changed(frame: Frame, settings: Settings, at: Pointer, report: Report) -> Fr
             )
             pickup = Fraction(0)
     return replace(frame, pickup=pickup)
+
+
+def _accompanied(frame: Frame, settings: Settings, at: Pointer) -> Frame:
+    """The frame with the second parts, clicks and counting that are set."""
+    if "drone" in settings:
+        drone = settings["drone"]
+        frame = replace(frame, drone=None if drone == "off" else drone, drone_at=(*at, "drone"))
+    if "vamp" in settings:
+        vamp = settings["vamp"]
+        frame = replace(frame, vamp=None if vamp == "off" else vamp, vamp_at=(*at, "vamp"))
+    if "backing" in settings:
+        frame = replace(frame, shows_backing=settings["backing"] == "show")
+    if "click" in settings:
+        frame = replace(frame, click=settings["click"] == "on")
+    return replace(frame, count_in=settings["count-in"]) if "count-in" in settings else frame
 
 
 def _tuned(frame: Frame, settings: Settings, at: Pointer, report: Report) -> Frame:

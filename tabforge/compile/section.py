@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from itertools import accumulate
 from typing import TypedDict
 
-from tabforge.compile.assemble import events_of
+from tabforge.compile.assemble import earlier, events_of
 from tabforge.compile.barlines import bar_lines
 from tabforge.compile.chordrow import read_chords
 from tabforge.compile.frame import Frame
@@ -21,7 +21,7 @@ from tabforge.compile.report import Report
 from tabforge.compile.strokes import strokes_of
 from tabforge.model.events import Event
 from tabforge.model.meter import Meter
-from tabforge.model.score import SIGNS, Bar, Scale, Section
+from tabforge.model.score import SIGNS, Backing, Bar, Scale, Section
 from tabforge.syntax.document import Block
 from tabforge.syntax.origins import Pointer
 
@@ -54,15 +54,31 @@ def section_of(block: Block, title: str, frame: Frame, at: Pointer, shop: Worksh
         capo=frame.capo,
         partial_capo=frame.partial_capo,
         fretting=frame.neck.fretting,
-        scale=raw.scales[0] or frame.scale if raw.scales else frame.scale,
+        scale=scale,
         swing=frame.swing,
         text=tuple(block.get("text", ())),
         span=report.origins.span(at),
-        bars=_bars(raw, frame, shop, report),
+        bars=bars,
+        backing=_backing(bars, offsets, scale, frame, shop, report),
+        click=frame.click,
+        count_in=frame.count_in,
     )
 
 
-def _bars(raw: Raw, frame: Frame, shop: Workshop, report: Report) -> tuple[Bar, ...]:
+def _backing(
+    bars: Sequence[Bar], offsets: Sequence[int], scale: Scale | None, frame: Frame, shop: Workshop, report: Report
+) -> tuple[Backing, ...]:
+    """The second parts of a section whose bars are made."""
+    if (frame.drone is None and frame.vamp is None) or not bars:
+        return ()
+    from tabforge.compile.backing import backing_of  # noqa: PLC0415  # only a study with second parts pays for the import
+    from tabforge.compile.places import places_of  # noqa: PLC0415  # as the other
+
+    return backing_of(places_of(bars, offsets, scale, shop.divisions), [shop.metric(bar.meter) for bar in bars], frame, report)
+
+
+def _bars(raw: Raw, frame: Frame, shop: Workshop, report: Report) -> tuple[tuple[Bar, ...], list[int]]:
+    """The bars of a block, and for each the ticks of its whole bar that lie before it."""
     count = len(raw.meters)
     lengths = bar_lengths(raw.voices, raw.meters, raw.boundaries, frame.pickup, report)
     lines = bar_lines(raw.boundaries, count, report)
@@ -98,7 +114,7 @@ def _bars(raw: Raw, frame: Frame, shop: Workshop, report: Report) -> tuple[Bar, 
                 span=report.origins.span(raw.voices[0][index].at),
             )
         )
-    return tuple(made)
+    return tuple(made), offsets
 
 
 def _scales(given: Sequence[Scale | None], scale: Scale | None, count: int) -> tuple[list[Scale | None], list[Scale | None]]:
@@ -155,10 +171,6 @@ def _voices(events: Sequence[Sequence[tuple[Event, ...]]], index: int, offset: i
         found = found[:1]
     if offset:
         # Written values are found from a pickup's place in the whole bar; events count from where it begins.
-        return tuple([tuple([_earlier(event, offset) for event in voice]) for voice in found])
+        return tuple([tuple([earlier(event, offset) for event in voice]) for voice in found])
     return found
-
-
-def _earlier(event: Event, offset: int) -> Event:
-    return replace(event, onset=event.onset - offset)
 

@@ -46,7 +46,7 @@ def compile_study(study: Study, origins: Origins, on: str | None = None) -> tupl
     for number, key in enumerate(keys):
         found = _in_key(study, key, shop, report, named=len(keys) > 1, first=number == 0)
         sections.extend(found)
-        events = sum(len(voice) for section in sections for bar in section.bars for voice in bar.voices)
+        events = sum(map(_events, sections))
         if events > MAX_EVENTS:
             report.add(
                 music.TOO_MUCH,
@@ -70,6 +70,11 @@ def compile_study(study: Study, origins: Origins, on: str | None = None) -> tupl
         left_handed=study.get("hand") == "left",
     )
     return score, report.finish()
+
+
+def _events(section: Section) -> int:
+    parts = (events for part in section.backing for events in part.bars)
+    return sum(len(voice) for bar in section.bars for voice in bar.voices) + sum(map(len, parts))
 
 
 def _in_key(study: Study, key: Key, shop: Workshop, report: Report, named: bool, first: bool) -> list[Section]:

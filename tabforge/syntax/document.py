@@ -52,6 +52,22 @@ class VoicingSetting(TypedDict, total=False):
     inversion: int
 
 
+class DroneSetting(TypedDict, total=False):
+    """Notes that sound below. ``degrees`` is required; ``every`` is a duration, absent where they are held."""
+
+    degrees: list[str]
+    every: str
+
+
+class VampSetting(TypedDict, total=False):
+    """Chords behind a block. ``chords`` is required: "advised", or bars of a progression; ``every`` is a duration, absent where each is
+    struck once.
+    """
+
+    chords: Literal["advised"] | list[str]
+    every: str
+
+
 class Voice(TypedDict, total=False):
     """Rows of one voice, each a list of bars."""
 
@@ -84,7 +100,10 @@ class System(Voice, total=False):
     voice2: Voice
 
 
-class Settings(TypedDict, total=False):
+_CountIn = TypedDict("_CountIn", {"count-in": int}, total=False)
+
+
+class Settings(_CountIn, total=False):
     """What the header and a block may both say."""
 
     text: list[str]
@@ -97,7 +116,13 @@ class Settings(TypedDict, total=False):
     pickup: str
     player: str
     fingering: Literal["show", "hide"]
+    strokes: Literal["alternate", "economy", "legato", "written"]
     swing: Literal["off"] | SwingSetting
+    allow: list[str]
+    drone: Literal["off"] | DroneSetting
+    vamp: Literal["off"] | VampSetting
+    backing: Literal["show", "hide"]
+    click: Literal["on", "off"]
     allow: list[str]
 
 
@@ -117,7 +142,6 @@ class Block(Settings, _From, total=False):
     tones: list[str]
     to: str
     octaves: int
-    strokes: Literal["alternate", "economy", "legato", "written"]
     rhythm: str
     marks: str
     fingers: str

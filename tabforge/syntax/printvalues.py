@@ -5,7 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any, Final
 
-from tabforge.syntax.document import CapoSetting, LayoutSetting, ScaleSetting, SwingSetting, TempoSetting, VoicingSetting
+from tabforge.syntax.document import (
+    CapoSetting,
+    DroneSetting,
+    LayoutSetting,
+    ScaleSetting,
+    SwingSetting,
+    TempoSetting,
+    VampSetting,
+    VoicingSetting,
+)
 from tabforge.syntax.grammar import INVERSIONS
 
 # A document's values are JSON; each function below takes the one its setting has.
@@ -68,6 +77,21 @@ def _voicing(value: VoicingSetting) -> str:
     return value["kind"] + strings + (f" {INVERSIONS[value['inversion']]}" if "inversion" in value else "")
 
 
+def _drone(value: str | DroneSetting) -> str:
+    return value if isinstance(value, str) else "+".join(value["degrees"]) + _every(value)
+
+
+def _vamp(value: str | VampSetting) -> str:
+    if isinstance(value, str):
+        return value
+    chords = value["chords"]
+    return (chords if isinstance(chords, str) else " | ".join(chords)) + _every(value)
+
+
+def _every(value: DroneSetting | VampSetting) -> str:
+    return f" every {value['every']}" if "every" in value else ""
+
+
 _PRINTERS: Final[dict[str, Callable[[Any], str]]] = {
     "fretting": _fretting,
     "capo": _capo,
@@ -78,6 +102,9 @@ _PRINTERS: Final[dict[str, Callable[[Any], str]]] = {
     "layout": _layout,
     "path": ", ".join,
     "voicing": _voicing,
+    "drone": _drone,
+    "vamp": _vamp,
+    "count-in": _number,
 }
 
 

@@ -9,7 +9,7 @@ from typing import Final
 from tabforge.diagnostics import Label
 from tabforge.diagnostics.catalogue import text as codes
 from tabforge.source import Span
-from tabforge.syntax import allowvalue, chordvalues, neckvalues, runvalues, values
+from tabforge.syntax import allowvalue, backingvalues, chordvalues, neckvalues, runvalues, values
 from tabforge.syntax.bars import row_bars
 from tabforge.syntax.field import MAX_LINE, Field
 from tabforge.syntax.grammar import ROWS, SETTINGS
@@ -38,6 +38,10 @@ _READERS: Final[dict[str, Callable[[Field], object]]] = {
     "fingering": neckvalues.fingering,
     "strokes": neckvalues.strokes,
     "swing": values.swing,
+    "drone": backingvalues.drone,
+    "backing": backingvalues.backing,
+    "click": backingvalues.click,
+    "count-in": backingvalues.count_in,
     "allow": allowvalue.allow,
     "keys": values.keys,
     "layout": runvalues.layout,
@@ -51,7 +55,7 @@ _READERS: Final[dict[str, Callable[[Field], object]]] = {
     "voicing": chordvalues.voicing,
     "diagrams": chordvalues.diagrams,
 }
-"""Every setting but ``text``, of which there may be several, and the rows of a run."""
+"""Every setting but ``text``, of which there may be several, ``vamp`` and the rows of a run."""
 
 _RIVALS: Final = {"to": "octaves", "octaves": "to"}
 
@@ -98,11 +102,11 @@ class Settings:
             return pointer
         text = self.reading.text[line.value : line.end]
         reader = _READERS.get(word)
-        if reader and len(text) > MAX_LINE:
+        if (reader or word == "vamp") and len(text) > MAX_LINE:
             report.limit(Span(line.value, line.end), f"the value of a setting has at most {MAX_LINE:,} characters")
             return pointer
         entry = Field(word, text, line.value, pointer, report, self.reading.origins)
-        value = reader(entry) if reader else self._row(word, entry)
+        value = reader(entry) if reader else backingvalues.vamp(entry, self.reading) if word == "vamp" else self._row(word, entry)
         if value is not None:
             self.values[word] = value
             self.reading.origins.put(pointer, line.value, line.end)

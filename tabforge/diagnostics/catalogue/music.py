@@ -357,3 +357,15 @@ NOT_IN_GRIP: Final = Code(
     "thumb finds the lowest string of every grip, `a` the highest, `m` and `i` those below it.",
     wrong=_chords("progression  D@xx0232\nrhythm       q*4\npicking      p@6 i m a"), right=_chords("progression  D@xx0232\nrhythm       q*4\npicking      p@4 i m a"),
 )
+TOO_FINE: Final = Code(
+    id="M381", severity=_E, title="a duration too fine to be struck again and again",
+    explanation="A drone or a vamp that is struck `every` so often needs a duration that fills bars in plain values: a thirty-second, or a sum of them. What is left of a bar after "
+    "dotted thirty-seconds could not be written.",
+    wrong=_riff("rhythm   w\ndegrees  1", "scale C3 major\ndrone 1 every t."), right=_riff("rhythm   w\ndegrees  1", "scale C3 major\ndrone 1 every s."),
+)
+NO_ADVICE: Final = Code(
+    id="M382", severity=_E, title="a scale that advises no vamp",
+    explanation="`vamp advised` plays the chord on the scale's root and one to three others that keep its colour. A few scales hold no chord on their root. "
+    "Give the vamp chords of your own, or let a drone sound: `drone 1`.",
+    wrong=_riff("rhythm   w\ndegrees  1", "scale C3 semitones 0 1\nvamp advised"), right=_riff("rhythm   w\ndegrees  1", "scale C3 semitones 0 1\ndrone 1"),
+)

@@ -237,6 +237,15 @@ NO_VOICING: Final = Code(
     wrong=_chords("voicing      drop 2\nprogression  C | G"),
     right=_chords("voicing      drop 2\nprogression  Cmaj7 | G7"),
 )
+NO_DRONE: Final = Code(
+    id="N442",
+    severity=Severity.ERROR,
+    title="a drone that cannot be held",
+    explanation="The notes of a drone sound together, low on the same instrument, so each needs a string of its own and one hand holds them all. They are put as low as "
+    "the instrument has them; `^` and `_` move a degree by octaves from there. Take fewer degrees, or others: the root, the fifth and the root above (`1+5+^1`) lie well.",
+    wrong=_riff("rhythm   w\ndegrees  1", "scale    C3 major\ndrone    1+2+3+b2\n"),
+    right=_riff("rhythm   w\ndegrees  1", "scale    C3 major\ndrone    1+5\n"),
+)
 WIDE_RUN: Final = Code(
     id="N450",
     severity=Severity.ADVICE,
@@ -272,8 +281,8 @@ SHIFT_TOO_FAST: Final = Code(
     id="N453",
     severity=Severity.ADVICE,
     title="a shift that the tempo leaves no time for",
-    explanation="From one note to the next the hand would have to go farther along the neck than there is time for at this tempo: more than a metre "
-    "a second. Put the notes nearer together, let an open string ring while the hand moves, or play it slower. Without a tempo nothing is "
+    explanation="From one note to the next, in either voice, the hand would have to go farther along the neck than there is time for at this tempo: "
+    "more than a metre a second. Put the notes nearer together, let an open string ring while the hand moves, or play it slower. Without a tempo nothing is "
     "said. The limit is common practice, no source.",
     wrong=_riff("rhythm   s s e q h\nfrets    6:1 1:15 1:15 1:15 1:15", "tempo    120\n"),
     right=_riff("rhythm   s s e q h\nfrets    6:1 1:1 1:1 1:15 1:15", "tempo    120\n"),
