@@ -29,7 +29,7 @@ _ROLES: Final = {
     "home": "home",
     "lead": "it leads home",
     "colour": "it keeps the colour of the scale",
-    "pull": "it pulls away to the parent key",
+    "pull": "it leans toward the parent key",
     "parent": "it is the home of the parent key",
 }
 
@@ -41,7 +41,8 @@ def role_words(role: str | None) -> str:
 
 def _asked(key: facts.Key) -> str:
     if key["outside"]:
-        return f"{key['numeral']}, but {listed(key['outside'])} {'is' if len(key['outside']) == 1 else 'are'} not in the scale"
+        applied = f", or {key['applied']}" if key["applied"] else ""
+        return f"{key['numeral']}{applied}; but {listed(key['outside'])} {'is' if len(key['outside']) == 1 else 'are'} not in the scale"
     words = role_words(key["role"])
     return f"{key['numeral']}" + (f": {words}" if words else "")
 

@@ -14,7 +14,7 @@ from tabforge.theory.chords import chord_labels, chord_tones
 from tabforge.theory.degrees import degree_label
 from tabforge.theory.harmony import holds
 from tabforge.theory.keys import plain_root
-from tabforge.theory.roman import numeral_of
+from tabforge.theory.roman import applied_numeral, numeral_of
 from tabforge.theory.scale_table import SCALES
 from tabforge.theory.scales import named_scale, on_root
 from tabforge.theory.traits import role_of
@@ -32,6 +32,7 @@ def _key(chord: ChordSymbol, scale: Scale) -> facts.Key:
     return {
         "scale": title(scale),
         "numeral": numeral_of(chord, scale),
+        "applied": applied_numeral(chord, scale) if outside else None,
         "outside": outside,
         "role": role_of(scale, chord) if not outside else None,
     }

@@ -87,10 +87,14 @@ class ScaleFacts(TypedDict):
 
 
 class Key(TypedDict):
-    """What a chord is in a key or scale. ``outside`` are its notes that the scale has not; ``role`` what it does to its colour."""
+    """What a chord is in a key or scale. ``outside`` are its notes that the scale has not; ``role`` what it does to its colour.
+
+    ``applied`` is its numeral as the dominant or leading-note chord of another degree, where it has notes outside.
+    """
 
     scale: str
     numeral: str | None
+    applied: str | None
     outside: list[str]
     role: str | None
 

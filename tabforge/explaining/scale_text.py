@@ -109,7 +109,7 @@ def _advice(scale: facts.ScaleFacts) -> list[str]:
             ("Stay on", home),
             ("Colour with", _pairs(scale["colour"])),
             ("Leads home", _pairs(scale["leading"])),
-            ("Leave alone", "; ".join(leave)),
+            ("Leave alone" if scale["characteristic"] else "Leans away", "; ".join(leave)),
             ("Vamp", f"{' '.join(each['numeral'] for each in vamp)}: {' '.join(each['chord'] for each in vamp)}" if vamp else ""),
         ),
     )

@@ -54,7 +54,7 @@ def _stretch(stretch: facts.Stretch, alone: bool) -> Iterator[tuple[str, str]]:
     yield "Colour", _heard(stretch["characteristic"])
     yield "Outside it", _outside(stretch["outside"])
     yield "Chords", _chords(stretch["chords"])
-    leaning = _doing(stretch["chords"], "pull")
+    leaning = _doing(stretch["chords"], "pull") if stretch["characteristic"] else ""  # a minor key may go to its relative
     yield "Leaning away", f"{leaning}, toward {stretch['parent']}" if leaning else ""
 
 

@@ -30,6 +30,9 @@ NUMERAL_TEXT: Final[str] = f"{_STEM}{_QUALITY}(?:/[A-Za-z0-9#°ø+Δ-]+){{0,2}}"
 
 _NUMERAL: Final = re.compile(rf"(##?|bb?|n)?({'|'.join(sorted(NUMERALS, key=len, reverse=True))})(.*)", re.IGNORECASE)
 _BASS: Final = re.compile(r"(?:##?|bb?|n)?[1-7]")
+_LEADING: Final = ("V7", "V", "V9", "V7b9", "vii°7", "viiø7", "vii°")
+"""Chords that lead to another (common practice)."""
+
 _SIGNS: Final = (("m7b5", "ø7"), ("dim", "°"), ("aug", "+"))
 """How a chord's suffix is written after a numeral, where it is not the same."""
 
@@ -104,6 +107,25 @@ def numeral_of(chord: ChordSymbol, scale: Scale) -> str | None:
         suffix = suffix.removeprefix("maj") if suffix[3:4] in ("b", "#") else suffix
     bass = f"/{''.join(map(str, _place(chord.bass, scale)))}" if chord.bass else ""
     return f"{accidental}{numeral}{suffix}{bass}"
+
+
+@cache
+def applied_numeral(chord: ChordSymbol, scale: Scale) -> str | None:
+    """A chord with notes outside a scale as the dominant or leading-note chord of one of its degrees: ``V7/V``, ``vii°7/ii``. Cached.
+
+    None where it is neither. The root itself is no such goal: what leads there is the scale's own V.
+    """
+    for at, number in enumerate(scale.numbers):
+        thirds = _thirds(scale.tones[at], scale)
+        bare = resolve_degree(scale, str(number))
+        if not at or len(thirds) != 1 or not isinstance(bare, Pitch) or bare.pitch_class != scale.tones[at]:
+            continue
+        goal = NUMERALS[number - 1].lower() if thirds == {"b3"} else NUMERALS[number - 1]
+        for head in _LEADING:
+            found = read_numeral(f"{head}/{goal}", scale)
+            if found and found.root == chord.root and found.suffix == usual_suffix(chord.suffix):
+                return f"{head}/{goal}"
+    return None
 
 
 def _place(note: PitchClass, scale: Scale) -> tuple[str, int]:

@@ -119,6 +119,20 @@ def test_a_chord_in_a_key(words: str, scale: str | None, numeral: str | None, ou
     assert (found and found["scale"], found and found["numeral"], found and found["outside"]) == (scale, numeral, outside)
 
 
+def test_a_chord_that_leads_elsewhere_says_where() -> None:
+    asked = chord_asked("D7 in C major")
+    assert asked is not None
+    assert lines(chord_text(chord_facts(*asked)))["In C major"] == "II7, or V7/V; but F# is not in the scale"
+
+
+def test_a_minor_key_may_go_to_its_relative() -> None:
+    """What a mode had better leave alone only leans away in plain minor."""
+    said = lines(scale_text(scale_facts(scale_asked("A minor") or scale_asked("C major"))))  # type: ignore[arg-type]  # both are scales
+    assert "Leave alone" not in said
+    assert said["Leans away"].startswith("III (C, Cmaj7), the home of C major")
+    assert "Leaning away" not in study_text(told(STUDY.replace("F3 lydian", "D3 natural minor").replace("G7", "C7")))
+
+
 @pytest.mark.parametrize("words", ["", "in", "Dm7 in", "in C major", "Dm7 in Q major", "ii7", "N.C.", "lydian", "H7"])
 def test_what_is_no_chord_is_none(words: str) -> None:
     assert chord_asked(words) is None

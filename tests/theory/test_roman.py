@@ -13,7 +13,7 @@ from tabforge.model.score import Scale
 from tabforge.theory.chord_table import QUALITIES
 from tabforge.theory.chords import chord_labels, parse_chord
 from tabforge.theory.keys import plain_root
-from tabforge.theory.roman import NUMERAL_TEXT, NUMERALS, numeral_of, read_numeral
+from tabforge.theory.roman import NUMERAL_TEXT, NUMERALS, applied_numeral, numeral_of, read_numeral
 from tabforge.theory.scale_table import SCALES
 from tabforge.theory.scales import named_scale
 
@@ -89,6 +89,18 @@ def test_every_quality_comes_back_on_every_degree(kind: object) -> None:
             assert chord.root is not None
             assert back.root.semitone == chord.root.semitone, text
             assert chord_labels(back) == chord_labels(chord), text
+
+
+@pytest.mark.parametrize(("name", "own", "text"), [
+    # Applied dominants and leading-note chords, as any handbook of harmony has them.
+    ("D7", C, "V7/V"), ("A7", C, "V7/ii"), ("E7", C, "V7/vi"), ("C7", C, "V7/IV"), ("B7", C, "V7/iii"), ("C#dim7", C, "vii°7/ii"), ("F#m7b5", C, "viiø7/V"), ("D", C, "V/V"),
+    ("Bb7", C, None), ("Fm", C, None), ("A7", A, "V7/iv"), ("G7", A, "V7/III"),
+])
+def test_a_chord_that_leads_to_another_degree(name: str, own: Scale, text: str | None) -> None:
+    chord = parse_chord(name)
+    assert chord is not None
+    assert applied_numeral(chord, own) == text
+    assert text is None or read_numeral(text, own) == chord
 
 
 def test_the_case_is_the_third() -> None:
