@@ -24,13 +24,16 @@ Frets = tuple[int, int]
 
 
 def shifts_too_fast(view: View) -> Iterator[Diagnostic]:
-    """Notes to which no hand gets in time from those before them in their voice. Without a tempo there is all the time one could want."""
+    """Notes to which no hand gets in time from those before them, in either voice: both are one hand's. Without a tempo there is all the time
+    one could want.
+    """
     neck = before = None
     at = 0.0
-    for neck_now, event, moment in _timed(view):
-        frets = _held(event)
-        if frets is None:
+    for neck_now, events, moment in _timed(view):
+        held = [(frets, event) for event in events if (frets := _held(event)) is not None]
+        if not held:
             continue
+        frets = min(low for (low, _), _ in held), max(high for (_, high), _ in held)
         if before is not None and neck is neck_now and moment > at:
             way = _way(before, frets, neck_now)
             if way > FASTEST_MM * (moment - at):
@@ -38,7 +41,7 @@ def shifts_too_fast(view: View) -> Iterator[Diagnostic]:
                 yield from view.tell(
                     SHIFT_TOO_FAST,
                     f"the hand would go {way:.0f} mm along the neck in {moment - at:.2f} seconds, from fret {come} to fret {go}",
-                    event,
+                    next(event for each, event in held if go in each),
                     "frets",
                     label=f"{way / (moment - at) / 1000:.1f} metres a second",
                     help="put the notes nearer together, let an open string ring in between, or play it slower",
@@ -46,25 +49,27 @@ def shifts_too_fast(view: View) -> Iterator[Diagnostic]:
         neck, before, at = neck_now, frets, moment
 
 
-def _timed(view: View) -> Iterator[tuple[Neck, Event, float]]:
-    """The events of each voice, each with the seconds from the voice's beginning; only from the first tempo on."""
+def _timed(view: View) -> Iterator[tuple[Neck, list[Event], float]]:
+    """What all voices have at each moment, with the seconds from the beginning; only from the first tempo on."""
     score: Score = view.score
-    voices = max((len(bar.voices) for section in score.sections for bar in section.bars), default=0)
-    for number in range(voices):
-        tempo: Tempo | None = None
-        now = 0.0
-        for section in score.sections:
-            neck = view.neck(section)
-            now += 60.0  # a section is begun anew
-            for bar in section.bars:
-                tempo = bar.tempo or tempo
-                if tempo is None:
-                    continue
-                pace = 60 / (tempo.quarters_per_minute * score.divisions)
-                for event in bar.voices[number] if number < len(bar.voices) else ():
+    tempo: Tempo | None = None
+    now = 0.0
+    for section in score.sections:
+        neck = view.neck(section)
+        now += 60.0  # a section is begun anew
+        for bar in section.bars:
+            tempo = bar.tempo or tempo
+            if tempo is None:
+                continue
+            pace = 60 / (tempo.quarters_per_minute * score.divisions)
+            moments: dict[int, list[Event]] = {}
+            for voice in bar.voices:
+                for event in voice:
                     if event.notes and event.grace is None:
-                        yield neck, event, now + event.onset * pace
-                now += bar.ticks * pace
+                        moments.setdefault(event.onset, []).append(event)
+            for onset in sorted(moments) if len(bar.voices) > 1 else moments:
+                yield neck, moments[onset], now + onset * pace
+            now += bar.ticks * pace
 
 
 def _held(event: Event) -> Frets | None:

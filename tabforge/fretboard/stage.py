@@ -8,15 +8,17 @@ that few parts, worked out once, make up all rows.
 from __future__ import annotations
 
 from collections.abc import Hashable, Iterable, Sequence
-from typing import NamedTuple, TypeVar
+from typing import Final, NamedTuple, TypeVar
 
 from tabforge.fretboard.bonds import bound, broken_cost
-from tabforge.fretboard.cost import BROKEN, GRAIN, WRONG, Weights, crossing_cost, economy_cost, finger_cost, shift_cost, start_cost
+from tabforge.fretboard.cost import BROKEN, GRAIN, WRONG, Weights, crossing_cost, economy_cost, shift_cost, start_cost
 from tabforge.fretboard.fingers import Fingers
 from tabforge.fretboard.holds import Hold, middle
 from tabforge.fretboard.lanes import LANE, guards, lanes, ones
 from tabforge.fretboard.neck import Neck
 from tabforge.fretboard.readings import Event, Grip
+
+_UNUSED: Final[tuple[int, dict[int, int], dict[int, int]]] = (0, {}, {})
 
 Used = tuple[int, int, int]
 """A finger, its fret, and its strings, a bit for each."""
@@ -76,11 +78,13 @@ class Stage:
             self.in_hand.setdefault(hand, []).append(number)
         self._by_middle = _grouped(touch.middle for touch in self.touches)
         self.by_touch = _grouped(self.touches)
-        self._by_used: dict[int, dict[Used, int]] = {}
+        self._uses: dict[int, tuple[int, dict[int, int], dict[int, int]]] = {}
         for touch, where in self.by_touch.items():
-            for each in touch.used:
-                same = self._by_used.setdefault(each[0], {})
-                same[each] = same.get(each, 0) + where
+            for finger, fret, on in touch.used:
+                used, by_string, by_fret = self._uses.get(finger) or (0, {}, {})
+                by_string[on] = by_string.get(on, 0) | where
+                by_fret[fret] = by_fret.get(fret, 0) | where
+                self._uses[finger] = (used | where, by_string, by_fret)
         self._binds = bound(event)
         self._single = len(event) == 1 and not event[0].linked
         wishes = sum(note.held or note.linked for note in event)
@@ -165,12 +169,20 @@ class Stage:
         return row
 
     def _finger_row(self, before: Used, rows: dict[Used, int]) -> int:
+        """``cost.finger_cost`` for all holds at once: by the lanes that use the finger, keep it on its string, keep it on its fret."""
         finger, fret, strings = before
-        drags = rows is self._dragged_rows
-        row = self.ones * GRAIN * self.weights.lift
-        for after, where in self._by_used.get(finger, {}).items():
-            row += GRAIN * (finger_cost(finger, fret, strings, (after,), self.weights, drags) - self.weights.lift) * where
-        rows[before] = row
+        weights = self.weights
+        used, by_string, by_fret = self._uses.get(finger, _UNUSED)
+        stays = 0
+        for on, where in by_string.items():
+            if on & strings:
+                stays |= where
+        there = by_fret.get(fret, 0)
+        row = weights.lift * self.ones + (weights.hop - weights.lift) * used - weights.hop * stays
+        row += (weights.roll - weights.hop) * (there & ~stays)
+        if rows is self._dragged_rows:
+            row += weights.drag * (stays & ~there)
+        rows[before] = row = GRAIN * row
         return row
 
 

@@ -103,3 +103,12 @@ def test_a_stretch_beyond_reach_is_told_in_millimetres() -> None:
     (found,) = looked_over(riff("rhythm w; frets 5:1+3:8")).diagnostics
     assert found.code.id == "N451"
     assert found.headline == "this grip stretches the hand 203 mm, from fret 1 to fret 8: farther than most hands reach"
+
+
+def test_both_voices_are_one_hands() -> None:
+    # What is too far within one voice is too far from one voice to the other; where both begin together, nothing need be shifted.
+    voices = "rhythm s s e q h; frets 1:{} 1:{} r r r; voice 2; rhythm s s e q h; frets r 6:{} r r r"
+    apart = "rhythm s e s q h; frets 1:15 r r r r; voice 2; rhythm s e s q h; frets r 6:1 r r r"
+    assert codes(riff(apart, "tempo 120")) == ["N453"]
+    assert codes(riff(apart, "tempo 40")) == []
+    assert codes(riff(voices.format(15, 14, 12), "tempo 120")) == []
