@@ -35,18 +35,27 @@ SILENCE: Final[Sides] = (NOTHING, NOTHING, NOTHING)
 
 @dataclass(slots=True)
 class Plucking:
-    """Strokes of one block as wanted notes. ``told`` are the strings that were found missing, and where."""
+    """Strokes of one block as wanted notes.
+
+    ``told`` are the strings that were found missing, and where; ``fingered`` is the grip whose fingers were written last: as long as the
+    hand stays, they need not be written again.
+    """
 
     frame: Frame
     report: Report
     told: set[tuple[object, ...]] = field(default_factory=set)
+    fingered: Grip | None = None
 
     def strummed(self, text: str, symbol: ChordSymbol, grip: Grip) -> tuple[tuple[Want, ...], Sides]:
         """All strings of a grip: struck (``d``, ``u``), hinted at (``gd``) or muffled (``xd``); ``*`` is a stroke either way."""
         if text[0] == "x":
             return self.muffled(grip), (NOTHING, text[1], NOTHING)
         way = text[-1] if text[-1] in "du" else NOTHING
-        return self._wants(grip.places, symbol), ("gh" if text[0] == "g" else NOTHING, way, self._fingers(grip, grip.places))
+        fingers = self._fingers(grip, grip.places)
+        if fingers != NOTHING and grip == self.fingered and len(grip.places) > 1:
+            fingers = "+".join(NOTHING for _ in grip.places)
+        self.fingered = grip
+        return self._wants(grip.places, symbol), ("gh" if text[0] == "g" else NOTHING, way, fingers)
 
     def muffled(self, grip: Grip | None) -> tuple[Want, ...]:
         """A stroke on muffled strings: those of a grip, or all."""

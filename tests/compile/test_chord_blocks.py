@@ -234,3 +234,9 @@ def test_a_mistake_is_told_once(lines: str, code: str) -> None:
 def test_a_numeral_needs_a_scale() -> None:
     assert codes_of("progression I", "") == ["M306"]
     assert codes_of("progression C", "") == []
+
+
+def test_the_fingers_of_a_grip_are_written_once_as_long_as_the_hand_stays() -> None:
+    score = score_of("fingering show\nprogression F@133211 C@x32010 | F@133211\nrhythm q*4\nstrum d xu u d")
+    written = [(onset, event.notes[0].finger) for onset, event in events_of(score) if any(note.finger for note in event.notes)]
+    assert [onset for onset, _ in written] == [0, 2, 4]
