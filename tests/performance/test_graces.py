@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from tabforge.performance import perform, practice
 from tabforge.writers.musicxml import graces
-from tests.performance.test_touches import played, quarters
+from tests.performance.playing import played, quarters
 from tests.proof.scores import DIVISIONS, bar, note, rest, score, section, voice
 
 

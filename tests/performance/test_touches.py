@@ -5,7 +5,6 @@ each does what its name says, and that the amounts written are the amounts playe
 from __future__ import annotations
 
 from dataclasses import replace
-from fractions import Fraction
 
 import pytest
 
@@ -13,22 +12,8 @@ from tabforge.model.events import Attached
 from tabforge.model.harmony import ChordSymbol
 from tabforge.model.pitch import Pitch, PitchClass
 from tabforge.performance import perform
-from tabforge.performance.model import Sound
-from tests.proof.scores import DIVISIONS, Item, bar, note, one_bar, rest, score, section, voice
-
-PLAIN = 80  # mezzo-forte, where a section begins
-
-
-def played(*items: Item | list[Item], meter: str = "4/4") -> tuple[Sound, ...]:
-    return perform(one_bar(*items, meter=meter)).sounds
-
-
-def quarters(ticks: int) -> Fraction:
-    return Fraction(ticks, DIVISIONS)
-
-
-def cents(sound: Sound) -> list[float]:
-    return [point.cents for point in sound.bend]
+from tests.performance.playing import PLAIN, cents, played, quarters
+from tests.proof.scores import DIVISIONS, bar, note, rest, score, section, voice
 
 
 @pytest.mark.parametrize(("name", "attack"), [("h", "slur"), ("p", "slur"), ("sl", "slide")])

@@ -135,6 +135,7 @@ def test_two_readers_hear_what_a_third_sees(name: str) -> None:
 def test_examples_are_heard_as_they_are_written(path: Path) -> None:
     found = study_from(path.name, path.read_bytes()).score
     assert found is not None
+    assert len(read(write(found)[0]).keys) >= sum(1 for sound in perform(found).sounds if sound.part == "line")
     bare = plain(found)
     assert by_mido(write(bare)[0]) == written(bare)
 
