@@ -159,7 +159,7 @@ def test_after_many_troubles_nothing_is_suggested_any_more() -> None:
 
 def test_a_line_without_notes_is_placed() -> None:
     for seconds, strokes in product((None, []), (None, [])):
-        assert fingered([], GUITAR, seconds=seconds, strokes=strokes) == ([], [], [], [])
+        assert fingered([], GUITAR, seconds=seconds, strokes=strokes) == ([], [], [], [], [])
     assert fingered(line("C1"), GUITAR, seconds=[0.1], strokes=["d"]).places == [()]
 
 

@@ -253,12 +253,12 @@ def test_what_is_remembered_changes_no_result(monkeypatch: pytest.MonkeyPatch) -
 
 @pytest.mark.parametrize("seed", range(40))
 def test_a_repeated_phrase_is_fingered_alike_each_time(seed: int) -> None:
-    # For phrases that move by steps and small leaps. An optimum need not repeat: with wide leaps two fingerings can cost the same, and
-    # the last passes, which nothing follows, may take the other one.
+    # Small leaps and wide ones. The first pass begins the line and nothing follows the last: these two may differ.
     draw = random.Random(seed)
     phrase = [draw.randint(45, 75)]
+    steps = [-5, -4, -3, -2, -1, 1, 2, 3, 4, 7] if seed % 2 else [step for step in range(-12, 13) if step]
     while len(phrase) < 4 + seed % 12:
-        phrase.append(min(84, max(40, phrase[-1] + draw.choice([-5, -4, -3, -2, -1, 1, 2, 3, 4, 7]))))
+        phrase.append(min(84, max(40, phrase[-1] + draw.choice(steps))))
     found = Search(GUITAR).line([(Wanted(each),) for each in phrase] * 8)
     both = list(zip(found.grips, found.fingers, strict=True))
     passes = [both[len(phrase) * number : len(phrase) * (number + 1)] for number in range(8)]
