@@ -53,6 +53,7 @@ def signature(fifths: int) -> dict[str, int]:
 
 
 _SHOWN: Final = {alter: f"<accidental>{sign}</accidental>" for alter, sign in SIGNS.items()}
+_AGAIN: Final = {alter: f'<accidental cautionary="yes" parentheses="yes">{sign}</accidental>' for alter, sign in SIGNS.items()}
 _REMINDER: Final = {alter: f'<accidental cautionary="yes">{sign}</accidental>' for alter, sign in SIGNS.items()}
 
 
@@ -64,6 +65,8 @@ class Accidentals:
         self._in_force: dict[int, float] = {}
         self._settled: dict[int, float] = {}
         self._before: dict[int, float] = {}
+        self._signed: set[int] = set()
+        """Places whose last note, one between the half steps, showed its sign."""
 
     def change(self, fifths: int) -> None:
         """Another key signature from the next bar on."""
@@ -103,13 +106,18 @@ class Accidentals:
         return found
 
     def _between(self, note: Note, place: int) -> str:
-        """A note between the half steps shows its sign by the same rule, and where it shows none its cents need one that is not seen."""
-        alter = shown_alter(note.pitch)
+        """A note between the half steps shows its sign by the same rule, and where it shows none its cents need one that is not seen.
+
+        A tied note has the sign of the one it continues, in parentheses: a reader that looks at signs (verovio 5) loses the tie otherwise.
+        """
+        alter, quiet = shown_alter(note.pitch), unseen(note.pitch)
         if note.tied_in:
-            return self._tied(place, alter) or unseen(note.pitch)
+            self._tied(place, alter)
+            return _AGAIN[alter] if quiet and place in self._signed else quiet
         dead = any(mark.technique.name == "dead note" for mark in note.marks)
         shown = "" if dead or self._settled.get(place) == alter else self._show(place, note.pitch.step, alter)
-        return shown or unseen(note.pitch)
+        (self._signed.add if shown else self._signed.discard)(place)
+        return shown or quiet
 
     def _tied(self, place: int, alter: float) -> str:
         """A tied note shows nothing; it is remembered, for the next note in its place may need a reminder."""

@@ -14,6 +14,7 @@ import pytest
 from tabforge.model.pitch import Pitch
 from tabforge.model.score import Scale, Score
 from tabforge.writers.musicxml import write
+from tests.proof.engraver import complaints
 from tests.proof.readsigns import parse
 from tests.proof.scores import BB_LYDIAN, E_MAJOR, Item, bar, one_bar, pitches, score, section, voice
 from tests.proof.xsd import problems
@@ -108,3 +109,13 @@ def test_accidentals_follow_the_new_signature() -> None:
     found = notes(tree(score(section(*bars, scale=E_MAJOR))))
     assert [shown(each) for each in found[:4]] == ["", "natural", "", ""]
     assert [shown(each) for each in found[4:]] == ["", "", "", ""]
+
+
+@pytest.mark.parametrize("text", ["F#4-10", "Bb4+6", "C4+12", "C4+50", "F#4+50"])
+def test_a_tied_note_keeps_its_tie_in_an_engraver(text: str) -> None:
+    (item,) = line(text)
+    (note,) = item.notes
+    first, last = (replace(item, notes=(replace(note, **{side: True}),)) for side in ("tied_out", "tied_in"))
+    document = write(score(section(bar(voice(*line("C4 C4 C4"), first)), bar(voice(last, *line("C4 C4 C4"))))))[0]
+    assert problems(document) == []
+    assert complaints(document) == []
