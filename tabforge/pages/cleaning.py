@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 HREF: Final = "{http://www.w3.org/1999/xlink}href"
 SVG: Final = "{http://www.w3.org/2000/svg}"
-_G, _USE, _TEXT = f"{SVG}g", f"{SVG}use", f"{SVG}text"
+_G, _PATH, _USE, _TEXT = f"{SVG}g", f"{SVG}path", f"{SVG}use", f"{SVG}text"
 _PREFIX: Final = len(SVG)
 NUMBER: Final = re.compile(r"-?\d+(?:\.\d+)?")
 
@@ -29,6 +29,9 @@ _RISE: Final = 0.1
 _BOLD: Final = frozenset({"ending", "fing", "reh", "tempo"})
 _ITALIC: Final = frozenset({"dir", "dynam", "mNum"})
 """Classes whose words the engraver's style sheet makes bold or italic."""
+
+_PLAIN: Final = frozenset({"accid", "artic", "beam", "chord", "clef", "keySig", "layer", "meterSig", "notehead", "staff", "stem", "tuplet"})
+"""Classes of groups that are neither found again, nor turned, nor styled: nothing is kept of them but what they hold."""
 
 _KEPT: Final = frozenset(
     {"stroke-width", "stroke-dasharray", "stroke-linecap", "stroke-linejoin", "fill", "fill-opacity", "stroke", "opacity"}
@@ -66,40 +69,56 @@ class Scribe:
         self.boxes += other.boxes
         self.glyphs |= other.glyphs
 
-    def write(self, element: Element, *, bold: bool = False, italic: bool = False, chord: bool = False) -> None:
+    def write(self, element: Element, bold: bool = False, italic: bool = False, chord: bool = False) -> None:
         """Write an element with all it holds."""
         tag = element.tag
         if tag == _G:
-            self._group(element, bold, italic, chord)
+            if len(element):
+                self._group(element, bold, italic, chord)
+        elif tag == _PATH:
+            self._path(element)
         elif tag == _USE:
             self._sign(element)
         elif tag == _TEXT:
             for line in flattened(element, bold, italic, chord):
                 self._words(line)
-        else:
-            tag = tag[_PREFIX:]
-            if tag in _SHAPES:
-                self._shape(element, tag)
+        elif tag[_PREFIX:] in _SHAPES:
+            self._shape(element, tag[_PREFIX:])
 
     def _group(self, element: Element, bold: bool, italic: bool, chord: bool) -> None:
         name = element.get("class", "")
-        if not len(element) or "placeholder" in name:
-            return
-        kind = name.partition(" ")[0]
-        bold, italic = bold or kind in _BOLD, italic or kind in _ITALIC
-        note = self._notes.get(element.get("id", ""))
-        turn = element.get("transform")
-        if note is not None:
-            self.out.append(f'<g class="{kind}"{note}>')
-        elif turn is not None:
-            self.out.append(f'<g class="{kind}" transform="{turn}">')
+        note = turn = None
+        if name not in _PLAIN:
+            if "placeholder" in name:
+                return
+            kind = name.partition(" ")[0]
+            bold, italic, chord = bold or kind in _BOLD, italic or kind in _ITALIC, chord or kind == "harm"
+            note, turn = self._notes.get(element.get("id", "")), element.get("transform")
+            if note is not None:
+                self.out.append(f'<g class="{kind}"{note}>')
+            elif turn is not None:
+                self.out.append(f'<g class="{kind}" transform="{turn}">')
         begun = len(self.boxes)
+        write = self.write
         for child in element:
-            self.write(child, bold=bold, italic=italic, chord=chord or kind == "harm")
+            write(child, bold, italic, chord)
         if turn is not None:
             self.boxes[begun:] = [_turned(turn, box) for box in self.boxes[begun:]]
         if note is not None or turn is not None:
             self.out.append("</g>")
+
+    def _path(self, element: Element) -> None:
+        """A path: a line of the staff or a stem, as most are, or any other."""
+        given = element.attrib
+        if self._height is None and len(given) == 2:
+            data = given["d"]
+            ends = data.split()
+            if len(ends) == 4:
+                x1, y1, x2, y2 = float(ends[0][1:]), float(ends[1]), float(ends[2][1:]), float(ends[3])
+                self.boxes.append(Box(x1 if x1 < x2 else x2, y1 if y1 < y2 else y2, x2 if x1 < x2 else x1, y2 if y1 < y2 else y1))
+                self.out.append(f'<path d="{data}" stroke-width="{given["stroke-width"]}" stroke="currentColor"/>')
+                return
+        self._shape(element, "path")
 
     def _sign(self, element: Element) -> None:
         code = element.get(HREF, "")[1:5]
@@ -146,14 +165,6 @@ class Scribe:
 
     def _shape(self, element: Element, tag: str) -> None:
         given = element.attrib
-        if tag == "path" and self._height is None and len(given) == 2:  # a line of the staff, a stem: most of what is drawn
-            ends = given["d"].split()
-            width = given.get("stroke-width")
-            if len(ends) == 4 and width is not None:
-                x1, y1, x2, y2 = float(ends[0][1:]), float(ends[1]), float(ends[2][1:]), float(ends[3])
-                self.boxes.append(Box(x1 if x1 < x2 else x2, y1 if y1 < y2 else y2, x2 if x1 < x2 else x1, y2 if y1 < y2 else y1))
-                self.out.append(f'<path d="{given["d"]}" stroke-width="{width}" stroke="currentColor"/>')
-                return
         names = _SHAPES[tag]
         if len(names) == 1:
             data = given[names[0]]

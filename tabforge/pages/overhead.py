@@ -87,5 +87,5 @@ class Overhead:
 def _covered(fonts: Fonts, element: Element) -> Box:
     """What a chord symbol covers."""
     symbol = Scribe(fonts, {})
-    symbol.write(element, chord=True)
+    symbol.write(element)
     return around(symbol.boxes)

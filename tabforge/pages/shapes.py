@@ -50,8 +50,8 @@ def together(shapes: Sequence[Shape]) -> Shape:
 
 def escape(text: str) -> str:
     """A text as character data or an attribute of XML; what cannot be seen is left out."""
-    seen = "".join(char for char in text if char.isprintable())
-    return seen.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;").replace('"', "&quot;")
+    seen = text if text.isprintable() else "".join(char for char in text if char.isprintable())
+    return seen if seen.isalnum() else seen.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;").replace('"', "&quot;")
 
 
 def words(
