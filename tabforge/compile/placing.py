@@ -6,12 +6,13 @@ from collections.abc import Sequence
 from typing import Final
 
 from tabforge.compile.frame import Frame
+from tabforge.compile.leads import check_leads
 from tabforge.compile.marks import links
 from tabforge.compile.metric import Metric
 from tabforge.compile.picking import alternate, asked, slur, take
 from tabforge.compile.report import Report
 from tabforge.compile.ringing import Moment, Part, ring, rings
-from tabforge.compile.strokes import Stroke, mark_place
+from tabforge.compile.strokes import Stroke
 from tabforge.compile.tempering import tune
 from tabforge.compile.unisons import Unison, settle, shared
 from tabforge.diagnostics.catalogue import music
@@ -19,7 +20,6 @@ from tabforge.fretboard.explain import diagnose
 from tabforge.fretboard.placement import Placement, Wanted, fingered
 from tabforge.fretboard.reach import THUMB
 from tabforge.fretboard.trouble import Trouble
-from tabforge.model.techniques import Role
 
 FINGERS: Final = {"0": 0, "1": 1, "2": 2, "3": 3, "4": 4, "T": THUMB}
 """Fingers as they are written, and as placement counts them."""
@@ -69,7 +69,7 @@ def place_strokes(
         _settle_strokes(voices[0], moments, found)
     for strokes in voices:
         _place_dead(strokes, report)
-        _check_leads(strokes, report)
+        check_leads(strokes, report)
         if frame.neck.tempered:
             tune(strokes, frame.neck)
 
@@ -216,29 +216,3 @@ def _place_dead(strokes: list[Stroke], report: Report) -> None:
                 stroke.wants = ()
                 continue
             stroke.places = ((string, 0),)
-
-
-def _check_leads(strokes: list[Stroke], report: Report) -> None:
-    """A hammer-on, pull-off or slide stays on its string."""
-    for index, stroke in enumerate(strokes):
-        for mark in stroke.note_marks:
-            if not mark.technique.leads or mark.role is not Role.START:
-                continue
-            begin, end = index, index + 1
-            while begin > 0 and strokes[begin].wants is None:
-                begin -= 1
-            while end < len(strokes) and strokes[end].wants is None:
-                end += 1
-            source, target = strokes[begin], strokes[min(end, len(strokes) - 1)]
-            if not source.places or not target.places:
-                continue
-            on = {string for string, _ in source.places}
-            if not on & {string for string, _ in target.places}:
-                at, span = mark_place(stroke, report)
-                report.add(
-                    music.LEADS_ACROSS,
-                    f"this {mark.technique.name} leads from string {source.places[0][0]} to string {target.places[0][0]}",
-                    at,
-                    span=span,
-                    expected="both notes on one string",
-                )
