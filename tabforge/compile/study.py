@@ -66,7 +66,7 @@ def compile_study(study: Study, origins: Origins, on: str | None = None) -> tupl
         text=tuple(study.get("text", ())),
         instrument=frame.instrument,
         divisions=divisions,
-        sections=_closed(_tempos_that_change(sections)),
+        sections=_closed(_repeats_of_their_own(_tempos_that_change(sections))),
         left_handed=study.get("hand") == "left",
     )
     return score, report.finish()
@@ -155,6 +155,21 @@ def _tempos_that_change(sections: list[Section]) -> list[Section]:
             known = bar.tempo or known
             if bar.tempo is not None or bar.tempo_change is not None:
                 force = known if bar.tempo_change in (None, "atempo") else None
+    return made
+
+
+def _repeats_of_their_own(sections: list[Section]) -> list[Section]:
+    """A repeat goes back to its own block: where a block after the first says no ``|:`` before its ``:|``, its beginning has one.
+
+    Readers of a score would else go back to the beginning of the piece, or to the last sign before.
+    """
+    made: list[Section] = []
+    for section in sections:
+        bars = section.bars
+        signs = (sign for bar in bars for sign in (bar.left.repeat, bar.right.repeat) if sign)
+        if any(each.bars for each in made) and next(signs, None) == "backward":
+            bars = (replace(bars[0], left=replace(bars[0].left, repeat="forward")), *bars[1:])
+        made.append(replace(section, bars=bars))
     return made
 
 

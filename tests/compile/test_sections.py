@@ -131,3 +131,16 @@ def test_a_passage_that_is_over_begins_its_endings_anew() -> None:
     signs = {"1": "|[1", "2": ":|[2", "3": ":|", "4": "|[1", "5": ":|[2"}
     rows = {"rhythm": ["w"], "degrees": ["1", "2", "3", "4", "5", "6"], "barlines": signs}
     assert [line[1] for line in lines_of(study(blocks=[riff(rows)]))] == [(), (1,), (2,), (), (1,), (2,)]
+
+
+def test_a_repeat_goes_back_to_the_beginning_of_its_own_block() -> None:
+    plain = riff({"rhythm": ["w"], "degrees": ["1", "2"]})
+    closed = riff({"rhythm": ["w"], "degrees": ["1", "2"], "barlines": {"2": ":|"}})
+    opened = riff({"rhythm": ["w"], "degrees": ["1", "2"], "barlines": {"1": "|:", "2": ":|"}})
+    sections = score_of(study(blocks=[closed, plain, closed, opened])).sections
+    assert [[bar.left.repeat for bar in section.bars] for section in sections] == [
+        [None, None],  # readers go back to the beginning of the piece by themselves
+        [None, None],
+        ["forward", None],
+        [None, "forward"],
+    ]
