@@ -85,6 +85,12 @@ KEY_CHANGES: Final = {"A2-dorian": 45, "Bb2-lydian": 46, "C3-major": 48, "F#2-ph
 TEMPOS: Final = ("96", "q.=60", '"Slowly" q=60', "h=44.5", "e=200", "72.25", '"Not too fast" e.=80')
 TEMPO_CELLS: Final = ("96", "q.=60", "h=44.5", "q..=40", *TEMPO_CHANGES)
 SWINGS: Final = ("e", "s", "e 3:2", "s 3:2")
+GUITARS: Final = ("", "hand left", "tuning drop D", "tuning all fourths", "instrument seven-string guitar")
+"""Necks on which a fifth, and the chords of VAMPS, can be held."""
+
+DRONES: Final = ("1", "1 held", "1 every q", "1 every w+w", "^1 every e.")
+FIFTHS: Final = ("1+n5", "1+^n5 every h")
+VAMPS: Final = ("Am7 | C", "Em | % | D/F# every q.", "G*2 | Am every e")
 PLAYERS: Final = ("usual", "beginner", "small hand", "classical", "lead")
 NOTES: Final = ("Let the thumb lead.", "Play slowly & evenly: “été” < “hiver”.")
 NUMBERS: Final = ("n1", "b2", "n2", "b3", "n3", "n4", "#4", "n5", "b6", "n6", "b7", "n7")
@@ -153,6 +159,7 @@ class Maker:
         if not self.plain:
             self.capo = 0
             self.header.append("fretting " + " ".join(f"{steps:g}" for steps in self.fretting))
+        self.guitar = line in GUITARS and self.fretting is not FRETTING
         self.struck: list[Struck] = []
         self.base = dice.randint(1, 7)
         """The fret of the first finger: notes lie within four frets of it, or open."""
@@ -171,6 +178,7 @@ class Maker:
         for word, values in (("subtitle", LYRICS[:1]), ("author", LYRICS[4:5]), ("text", NOTES), ("tempo", TEMPOS), ("swing", SWINGS)):
             if self.chance(30):
                 lines.append(f"{word} {dice.choice(values)}")
+        lines += self.second_parts("")
         for number in range(dice.randint(1, 2)):
             lines += ["", *self.riff(number)]
         if self.chance(40):
@@ -179,6 +187,20 @@ class Maker:
             lines += ["", *block]
             self.struck += [Struck(section, 0, onset, places) for onset, places in struck]
         return Given("\n".join(lines) + "\n", tuple(self.struck))
+
+    def second_parts(self, indent: str) -> list[str]:
+        """Settings of a drone, a vamp and what is counted."""
+        found = []
+        if self.fretting is not FRETTING and self.chance(25):
+            found.append(f"drone {self.dice.choice(DRONES + FIFTHS if self.guitar else DRONES)}")
+        if self.guitar and self.chance(15):
+            found.append(f"vamp {self.dice.choice(VAMPS)}")
+        for word, values in (("backing", ("show", "hide")), ("click", ("on", "off")), ("count-in", ("0", "1", "2"))):
+            if self.chance(10):
+                found.append(f"{word} {self.dice.choice(values)}")
+        if indent and self.chance(10):
+            found = ["drone off", "vamp off"]
+        return [indent + line for line in found]
 
     # one riff
 
@@ -192,6 +214,7 @@ class Maker:
         for word, values in (("tempo", TEMPOS), ("swing", (*SWINGS, "off")), ("text", NOTES)):
             if self.chance(15):
                 lines.append(f"  {word} {dice.choice(values)}")
+        lines += self.second_parts("  ")
         pickup = 0
         if METERS[meter] > 12 and self.chance(25):
             name, pickup = dice.choice((("q", 8), ("e", 4), ("e+s", 6), ("q.", 12)))

@@ -24,12 +24,18 @@ EVERYTHING: Document = {
     "tempo": {"bpm": 96.5, "beat": "q.", "words": "Slowly"},
     "pickup": "e+s",
     "swing": {"value": "e", "ratio": [3, 2]},
+    "drone": {"degrees": ["1", "5"], "every": "h"},
+    "vamp": {"chords": ["I*2 II", "%"], "every": "q"},
+    "backing": "hide",
+    "click": "on",
+    "count-in": 1,
     "allow": ["A541", "A543"],
     "keys": ["F", "A2"],
     "blocks": [
         {
             "kind": "run", "name": "Climb", "text": ["Up and back."], "tuning": "standard", "capo": 0,
             "scale": {"root": "Bb", "name": "lydian"}, "meter": "4/4", "tempo": {"bpm": 60}, "pickup": "q", "swing": "off",
+            "drone": "off", "vamp": {"chords": "advised"},
             "layout": {"kind": "per string", "count": 3, "from": 6, "to": 1, "fret": 5},
             "path": ["up", "down"], "order": [1, 3], "tones": ["1", "3", "4", "5"], "from": "_5", "octaves": 2,
             "rhythm": "q e e 3(e e e)", "marks": "h . pm -", "fingers": "1 3 T 0", "picks": "d u p i", "finish": "rest",

@@ -236,6 +236,21 @@ _RUN: dict[str, st.SearchStrategy[Any]] = {
 }
 
 
+def _played(required: str, what: st.SearchStrategy[Any]) -> st.SearchStrategy[Any]:
+    return st.one_of(st.just("off"), st.fixed_dictionaries({required: what}, optional={"every": DURATIONS}))
+
+
+_PLAIN_CHORDS = bars("progression").filter(lambda bar: not {"advised", "off", "every"} & set(re.split(r"[\s()*]", bar)))
+_SHARED.update({
+    "drone": _played("degrees", st.lists(DEGREES, min_size=1, max_size=4, unique=True)),
+    "vamp": _played("chords", st.one_of(st.just("advised"), st.lists(_PLAIN_CHORDS, min_size=1, max_size=4))),
+    "backing": st.sampled_from(("show", "hide")),
+    "click": st.sampled_from(("on", "off")),
+    "count-in": st.integers(0, 8),
+})
+_HEADER.update(_SHARED)
+
+
 @st.composite
 def blocks(draw: st.DrawFn) -> Document:
     """A block of any kind."""
