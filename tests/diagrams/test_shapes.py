@@ -6,9 +6,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tabforge.diagrams.grid import Grid
 from tabforge.diagrams.model import Role
-from tabforge.diagrams.shapes import Frets
+from tabforge.diagrams.shapes import Frets, shape
 from tabforge.fretboard.neck import Neck
+from tabforge.model.pitch import Pitch
+from tabforge.model.tuning import Tuning
 from tests.diagrams.making import block, compiled, frets, run, scale_of, whole
 from tests.fretboard.necks import GUITAR, UKULELE, necks
 
@@ -139,3 +142,13 @@ def test_the_words_name_every_string_fret_and_label() -> None:
         "Notes on the neck, frets 1 to 3. String 4 (g): open (5), fret 2 (6). String 3 (C): open (1, root), fret 2 (2). "
         "String 2 (E): open (3), fret 1 (4), fret 3 (5). String 1 (A): open (6), fret 2 (7), fret 3 (1, root)."
     )
+
+
+def test_frets_that_are_no_half_steps_are_drawn_where_they_lie() -> None:
+    # A string stopped at the pure fifth has two thirds of its length left (Mersenne's law, from memory).
+    neck = Neck(tuning=Tuning(strings=tuple(Pitch("E", 0, octave) for octave in (4, 3, 2))), fretting=(2.04, 3.86, 7.02, 12))
+    drawn = shape([(1, 3)], neck, title="Fifths", frets=Frets(1, 4))
+    grid = Grid(drawn)
+    assert grid.wire(4) == grid.length
+    assert grid.wire(3) / grid.length == pytest.approx((1 / 3) / (1 / 2), abs=0.001)
+    assert grid.wire(2) < grid.fret(3) < grid.wire(3)
