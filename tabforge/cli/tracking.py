@@ -17,11 +17,12 @@ from tabforge.cli.screen import fail, reason, tell
 from tabforge.cli.studies import STDIN, Study, find, read_bytes, read_stdin, shown
 from tabforge.model.score import Score
 from tabforge.performance import PlayOptions, perform
+from tabforge.performance.ladder import Misread, read_ladder
 from tabforge.performance.model import Performance
 from tabforge.pipeline import study_from
 from tabforge.sound.drone import with_drone
 from tabforge.sound.encode import missing
-from tabforge.sound.options import LINE, STEMS, Misread, TrackOptions, read_ladder
+from tabforge.sound.options import LINE, STEMS, TrackOptions
 from tabforge.sound.tracks import Track, refusal, spoken, tracks
 
 USUAL_FOLDER: Final = Path("tracks")

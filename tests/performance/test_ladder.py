@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tabforge import limits
-from tabforge.sound.options import Misread, read_ladder
+from tabforge.performance.ladder import Misread, read_ladder
 
 
 @pytest.mark.parametrize(("text", "rungs"), [
