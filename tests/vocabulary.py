@@ -90,7 +90,7 @@ GUITARS: Final = ("", "hand left", "tuning drop D", "tuning all fourths", "instr
 
 DRONES: Final = ("1", "1 held", "1 every q", "1 every w+w", "^1 every e.")
 FIFTHS: Final = ("1+n5", "1+^n5 every h")
-VAMPS: Final = ("Am7 | C", "Em | % | D/F# every q.", "G*2 | Am every e")
+VAMPS: Final = ("Am7 | C", "Em | % | D/F# every q.", "G | Am every e")
 PLAYERS: Final = ("usual", "beginner", "small hand", "classical", "lead")
 NOTES: Final = ("Let the thumb lead.", "Play slowly & evenly: “été” < “hiver”.")
 NUMBERS: Final = ("n1", "b2", "n2", "b3", "n3", "n4", "#4", "n5", "b6", "n6", "b7", "n7")
