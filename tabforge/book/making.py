@@ -47,10 +47,10 @@ def make(exercise: Exercise, data: bytes, making: Making, engraver: Engraver | N
     options = exercise.options
     outcome = study_from(exercise.file, data, _changes(options))
     if outcome.score is None:
-        return _failed(exercise, _report(exercise, outcome))
+        return _failed(exercise, _report(outcome))
     asked = _asked(outcome.score, options.blocks)
     if isinstance(asked, str):
-        return _failed(exercise, f"{_heading(exercise)}: {asked}\n")
+        return _failed(exercise, f"  {asked}\n")
     score = replace(outcome.score, sections=asked)
     files: dict[str, bytes] = {}
     lost: list[Diagnostic] = []
@@ -67,7 +67,7 @@ def make(exercise: Exercise, data: bytes, making: Making, engraver: Engraver | N
         parts=tuple(_parts(score, options, making, engraver)),
         plan=_plan(score) if options.plan else (),
         files=files,
-        report=_report(exercise, with_advice(outcome, lost)),
+        report=_report(with_advice(outcome, lost)),
     )
 
 
@@ -129,7 +129,8 @@ def _track(score: Score) -> bytes:
     return track.data
 
 
-def _heading(exercise: Exercise) -> str:
+def heading(exercise: Exercise) -> str:
+    """What an exercise is called where something is told of it."""
     options = exercise.options
     tuning = " ".join(options.tuning) if isinstance(options.tuning, tuple) else options.tuning
     how = [f"in {options.key}" if options.key else "", f"on {options.instrument}" if options.instrument else "", tuning or ""]
@@ -137,12 +138,9 @@ def _heading(exercise: Exercise) -> str:
     return f"exercise {exercise.number}, {exercise.file}" + (f" ({said})" if said else "")
 
 
-def _report(exercise: Exercise, outcome: Outcome) -> str:
+def _report(outcome: Outcome) -> str:
     """What the user is told: errors, and advice where there is any."""
-    if not outcome.diagnostics:
-        return ""
-    told = only_errors(outcome.diagnostics) or outcome.diagnostics
-    return f"{_heading(exercise)}:\n{render(told, outcome.source, unshown=outcome.unshown)}"
+    return render(only_errors(outcome.diagnostics) or outcome.diagnostics, outcome.source, unshown=outcome.unshown)
 
 
 def _failed(exercise: Exercise, report: str) -> Made:
