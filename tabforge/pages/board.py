@@ -44,8 +44,9 @@ class Board:
     lanes: list[Lane] = field(default_factory=list)
 
     def put(self, name: str, shape: Shape) -> None:
-        """Draw a mark in its place."""
-        self.fixed.append((name, shape))
+        """Draw a mark in its place. One that is there already (said of both pieces of a tied note, say) is not drawn twice."""
+        if (name, shape) not in self.fixed:
+            self.fixed.append((name, shape))
 
     def stack(self, rank: int, name: str, left: float, right: float, height: float, draw: Callable[[float], Shape], *, below: bool) -> None:
         """Give a mark a lane. ``rank`` says how near to the strings its family stands."""

@@ -20,6 +20,10 @@ SMALL: Final = 0.72
 """A grace note's size against an ordinary one."""
 
 _HARMONICS: Final = frozenset({"natural harmonic", "artificial harmonic", "pinch harmonic", "tapped harmonic"})
+ARROW: Final = 150.0
+"""Room for an arrow left of a chord's numbers."""
+
+_ACROSS: Final = frozenset({"arpeggio upward", "arpeggio downward", "brush upward", "brush downward"})
 _NONE: Final = frozenset[str]()
 _BEGINS: Final = frozenset({Role.START, Role.SINGLE})
 
@@ -63,8 +67,13 @@ class Spot:
 
     @property
     def left(self) -> float:
-        """Where it begins."""
-        return self.x - self.half
+        """Where it begins: with its widest number, or with the arrow beside it."""
+        return self.x - self.half - (ARROW if self.struck_across else 0.0)
+
+    @property
+    def struck_across(self) -> bool:
+        """Whether an arrow stands beside it."""
+        return any(mark.technique.name in _ACROSS for mark in self.placed.event.marks)
 
     def head(self, note: int) -> Head:
         """The head of one of its notes."""

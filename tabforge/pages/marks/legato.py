@@ -40,7 +40,7 @@ def _arcs(stage: Stage, reach: Reach) -> None:
     for board, left, right, begins, ends in stage.stretches(reach.first, reach.last):
         y = (head if begins or end is None else end).y - _OVER * board.gap
         x1 = reach.first.x + (20 if not reach.first.event.grace else 0) if begins else left - 60
-        x2 = reach.last.x - 20 if ends else right
+        x2 = (reach.last.left if reach.last.struck_across else reach.last.x) - 20 if ends else right
         if x2 > x1 + 30:
             board.put(reach.name, arc(x1, x2, y, _HIGH * board.gap))
 
@@ -80,9 +80,10 @@ def slide(stage: Stage, reach: Reach) -> None:
     for board, left, right, begins, ends in stage.stretches(reach.first, reach.last):
         y = (head if begins else end).y
         x1 = reach.first.x + head.half + _APART if begins else left - 150
-        x2 = reach.last.x - end.half - _APART if ends else right
+        x2 = (reach.last.left if reach.last.struck_across else reach.last.x - end.half) - _APART if ends else right
         if x2 < x1 + 40:  # crowded: the line may touch the numbers rather than vanish
-            x1, x2 = (x1 + x2) / 2 - 45, (x1 + x2) / 2 + 45
+            middle = x2 - 45 if reach.last.struck_across else (x1 + x2) / 2
+            x1, x2 = middle - 45, middle + 45
         board.put(reach.name, line(x1, y + rise, x2, y - rise, THICK - 4))
 
 
@@ -105,7 +106,7 @@ def from_or_to_nowhere(*, before: bool, rises: bool) -> Callable[[Stage, Reach],
             x1, x2 = spot.x - head.half - _APART - _SHORT, spot.x - head.half - _APART
         else:
             x1 = spot.x + max(head.half, 70) + _APART
-            x2 = x1 + _SHORT
+            x2 = max(min(x1 + _SHORT, stage.end(spot)), x1 + 60)
         stage.boards[spot.system].put(reach.name, line(x1, head.y + rise, x2, head.y - rise, THICK - 4))
 
     return draw

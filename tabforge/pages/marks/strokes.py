@@ -40,7 +40,7 @@ def beside(*, up: bool, wavy: bool) -> Callable[[Stage, Reach], None]:
         if heights and not reach.further:
             board = stage.boards[spot.system]
             over = _OVER * board.gap
-            shape = _arrow(spot.left - _ASIDE, min(heights) - over, max(heights) + over, up=up, wavy=wavy)
+            shape = _arrow(spot.x - spot.half - _ASIDE, min(heights) - over, max(heights) + over, up=up, wavy=wavy)
             board.put(reach.name, shape)
 
     return draw
