@@ -24,8 +24,8 @@ Frets = tuple[int, int]
 
 
 def shifts_too_fast(view: View) -> Iterator[Diagnostic]:
-    """Notes to which no hand gets in time from those before them, in either voice: both are one hand's. Without a tempo there is all the time
-    one could want.
+    """Notes to which no hand gets in time from those before them, in either voice: both are one hand's. Without a tempo there is all the
+    time one could want.
     """
     neck = before = None
     at = 0.0
