@@ -125,6 +125,8 @@ class _Writer:
         now = self.now
         if now is None or now is self.struck or now.symbol is None or id(now) not in self.grips or bar.broken or strokes.broken:
             return
+        if strokes.rhythm.quarters != bar.length:
+            return
         if self.struck is not None and self.struck.symbol == now.symbol:
             return
         self.struck = now  # once

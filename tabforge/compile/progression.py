@@ -50,13 +50,14 @@ class ChordBar:
 
 @dataclass(slots=True)
 class ProgressionReader:
-    """Reads the bars of a block's progression in order."""
+    """Reads the bars of a block's progression in order. ``seen`` are bars that were read before, whose faults are told once."""
 
     frame: Frame
     report: Report
     before: tuple[str, Pointer] | None = None
     begun: bool = False
     memo: dict[str, ChordSymbol] = field(default_factory=dict)
+    seen: set[tuple[Pointer, Meter, Fraction]] = field(default_factory=set)
 
     def read(self, system: System, place: Pointer, meters: Sequence[Meter], first: bool) -> Iterator[ChordBar]:
         """The bars of one system. ``first``: its first bar is the block's, which may be a pickup."""
@@ -77,10 +78,13 @@ class ProgressionReader:
 
     def fill(self, bar: ChordBar, text: str) -> None:
         """Reads the cells of a bar into its changes; what is wrong is reported, and the bar is then broken."""
+        key = (bar.at, bar.meter, bar.length)
+        report = self.report.fork() if key in self.seen else self.report
+        self.seen.add(key)
         found = cells(text)
         if found.trouble:
             bar.broken = True
-            self.report.add(music.UNBALANCED, "the parentheses of this bar do not match", bar.at)
+            report.add(music.UNBALANCED, "the parentheses of this bar do not match", bar.at)
             return
         count = max(1, len(found.texts))
         if not self.report.room_for(count, bar.at):
@@ -90,7 +94,7 @@ class ProgressionReader:
         if parts is None:
             bar.broken = True
             what = f"a bar of {bar.meter}" if bar.length == bar.meter.quarters else "the pickup"
-            self.report.add(
+            report.add(
                 music.UNEVEN_SHARES,
                 f"{count} chords do not share {what} evenly",
                 bar.at,
@@ -104,19 +108,19 @@ class ProgressionReader:
             if cell == ".":
                 if not self.begun:
                     self.begun = True
-                    self.report.add(music.NOTHING_TO_HOLD, "there is no chord before this one that could go on", bar.at, span=span)
+                    report.add(music.NOTHING_TO_HOLD, "there is no chord before this one that could go on", bar.at, span=span)
             else:
                 self.begun = True
-                bar.changes.append(Change(onset, self._symbol(cell, bar.at, span), span, place))
+                bar.changes.append(Change(onset, self._symbol(cell, bar.at, span, report), span, place))
             onset += share
 
-    def _symbol(self, cell: str, at: Pointer, span: Span) -> ChordSymbol | None:
+    def _symbol(self, cell: str, at: Pointer, span: Span, report: Report) -> ChordSymbol | None:
         """The chord of a cell in the key in force; its shape, if it has one, is where that key has it."""
         if cell == POISON:
             return None
         known = self.memo.get(cell)
         if known is None:
-            symbol, shape = chord_of(cell, self.frame, at, span, self.report)
+            symbol, shape = chord_of(cell, self.frame, at, span, report)
             if symbol is None:
                 return None
             by = self.frame.move.semitones if self.frame.move else 0
