@@ -172,3 +172,12 @@ def test_a_second_part_is_told_as_a_loss() -> None:
     sheets_, losses = engrave(replace(score, sections=(replace(section, backing=tuple(backed)),)), engraver=engraver())
     assert [(loss.span, loss.what) for loss in losses] == [(span, "a second part (drone)")]
     assert sheets_ == sheets(EXAMPLE)
+
+
+def test_threads_engrave_side_by_side() -> None:
+    """An engraver each: their pages are those of one thread."""
+    from concurrent.futures import ThreadPoolExecutor
+
+    scores = [study(path)[1] for path in STUDIES[:6]]
+    with ThreadPoolExecutor(3) as pool:
+        assert list(pool.map(engrave, scores)) == [engrave(score, PageOptions(), engraver()) for score in scores]
