@@ -9,7 +9,7 @@ from tabforge.fretboard.cost import USUAL, Weights
 from tabforge.fretboard.holds import holds
 from tabforge.fretboard.neck import Neck, Place
 from tabforge.fretboard.reach import farthest
-from tabforge.fretboard.readings import Event, Grip, Wanted, options
+from tabforge.fretboard.readings import LET_GO, Event, Grip, Wanted, options
 from tabforge.fretboard.trouble import Kind, Trouble
 
 
@@ -97,9 +97,9 @@ def _instead(event: Event, neck: Neck, weights: Weights) -> Grip:
     """A grip that can be played instead, note for note: one note on another string or in another octave; empty if that does not help."""
     reach = farthest(neck, weights.hand)
     for other in _variants(event):
-        found = holds(other, neck, reach, weights)
+        found = [(hold.cost, hold.grip) for hold in holds(other, neck, reach, weights) if LET_GO not in hold.grip]
         if found:
-            return min((hold.cost, hold.grip) for hold in found)[1]
+            return min(found)[1]
     return ()
 
 

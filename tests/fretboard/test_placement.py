@@ -221,5 +221,11 @@ def _is_right(trouble: Trouble, event: tuple[Wanted, ...], on: Neck) -> None:
         assert not on.places(trouble.midi)
 
 
+def test_what_is_offered_instead_keeps_the_held_note() -> None:
+    event = (Wanted(36, held=True), Wanted(36, held=True))
+    _, troubles = place([event], neck("C2 C#2 C#2", frets=11, scale_length=346.0))
+    assert all(LET_GO not in trouble.nearest for trouble in troubles)
+
+
 def test_the_seventh_string_is_used_for_what_lies_below_the_sixth() -> None:
     assert written(place(line("B1 C2 D2 E2"), SEVEN)[0]).split()[:3] == ["7:0", "7:1", "7:3"]
