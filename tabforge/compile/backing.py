@@ -28,18 +28,18 @@ def backing_of(places: Sequence[BarPlace], metrics: list[Metric], frame: Frame, 
     """
     own = report.fork()
     own.columns = report.columns
-    frame = replace(frame, strokes="written")
+    frame, beside = replace(frame, strokes="written"), frame.beside
     made: list[tuple[str, str | None, list[VoiceBar], Pointer]] = []
-    if frame.drone is not None:
-        made.append(("drone", frame.drone.get("every"), drone_bars(places, frame.drone, frame, own), frame.drone_at))
-    if frame.vamp is not None:
-        made.append(("vamp", frame.vamp.get("every"), vamp_bars(places, frame.vamp, frame, own), frame.vamp_at))
+    if beside.drone is not None:
+        made.append(("drone", beside.drone.get("every"), drone_bars(places, beside.drone, frame, own), beside.drone_at))
+    if beside.vamp is not None:
+        made.append(("vamp", beside.vamp.get("every"), vamp_bars(places, beside.vamp, frame, own), beside.vamp_at))
     room = all(own.room_for(sum(len(bar.sounds) for bar in bars), at) for _, _, bars, at in made)
     found: list[Backing] = []
     if room and not report.errors() and not own.errors():
         for kind, every, bars, at in made:
             events = _events(bars, places, metrics, frame, own)
-            part = Backing(kind=kind, bars=tuple(events), shown=frame.shows_backing, every=every, span=report.origins.span(at))
+            part = Backing(kind=kind, bars=tuple(events), shown=beside.shown, every=every, span=report.origins.span(at))
             found.append(part)
     own.found = [each for index, each in enumerate(own.found) if each not in report.found and each not in own.found[:index]]
     report.absorb(own)

@@ -26,7 +26,7 @@ _OCTAVES: Final = range(-10, 11)
 
 def drone_bars(places: Sequence[BarPlace], given: DroneSetting, frame: Frame, report: Report) -> list[VoiceBar]:
     """A bar of columns for each place. The drone begins with the first bar, a pickup too, and anew where its notes change."""
-    at = frame.drone_at
+    at = frame.beside.drone_at
     onsets = grid(places, every) if (every := every_of(given.get("every"), at, report)) else [[] for _ in places]
     known: dict[Scale | None, Sound] = {}
     bars = []
@@ -66,7 +66,7 @@ def _notes(given: DroneSetting, frame: Frame, report: Report) -> Sound:
     if isinstance(bare, Problem) or isinstance(marked, Problem):
         problem = bare if isinstance(bare, Problem) else marked
         assert isinstance(problem, Problem)
-        report.add(problem.code, problem.headline, (*frame.drone_at, "degrees"), expected=problem.expected, help=problem.help)
+        report.add(problem.code, problem.headline, (*frame.beside.drone_at, "degrees"), expected=problem.expected, help=problem.help)
         return ()
     lowest = next((octave for octave in _OCTAVES if _held(bare, octave, frame)), _OCTAVES[0])
     found = next((octave for octave in _OCTAVES if octave >= lowest and _held(marked, octave, frame)), None)
@@ -77,7 +77,7 @@ def _notes(given: DroneSetting, frame: Frame, report: Report) -> Sound:
         report.add(
             neck_codes.NO_DRONE,
             f"{names} cannot be had on this instrument" if one else f"{names} cannot be held together on this instrument, in any octave",
-            (*frame.drone_at, "degrees"),
+            (*frame.beside.drone_at, "degrees"),
             expected="a degree that the neck has" if one else "one degree, or two or three that lie well: 1, 1+5 or 1+5+^1",
         )
         return ()

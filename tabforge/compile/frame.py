@@ -5,31 +5,26 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from tabforge.compile.accompaniment import ALONE, Accompaniment, accompanied
 from tabforge.compile.durations import length_of, value_of
+from tabforge.compile.necksettings import fretting_in_force, partial_capo, tuning_in_force
 from tabforge.compile.report import Report
 from tabforge.compile.scales import scale_in_force
 from tabforge.diagnostics import nearest
 from tabforge.diagnostics.catalogue import music
-from tabforge.diagnostics.catalogue import neck as neck_codes
-from tabforge.fretboard.frettings import in_hundredths, rises
 from tabforge.fretboard.instruments import (
     INSTRUMENTS,
     find_instrument,
-    find_tuning,
-    fretting_named,
     instrument_names,
     neck_of,
-    tuning_of,
-    tunings_of,
 )
 from tabforge.fretboard.neck import Neck
 from tabforge.fretboard.players import PLAYERS, Player
 from tabforge.model.meter import Meter, Swing, Tempo
-from tabforge.model.pitch import parse_pitch
 from tabforge.model.score import Scale
 from tabforge.model.tuning import Instrument, Tuning
 from tabforge.model.values import BY_LETTER, NoteValue
-from tabforge.syntax.document import DroneSetting, Settings, Study, TempoSetting, VampSetting
+from tabforge.syntax.document import Settings, Study, TempoSetting
 from tabforge.syntax.origins import Pointer
 from tabforge.theory.intervals import Interval
 
@@ -40,8 +35,7 @@ FOUR_FOUR = Meter(groups=(4,), unit=4)
 class Frame:
     """The settings in force. ``move`` is the interval the whole study is moved by; None in its own key.
 
-    ``partial_capo`` is a fret and the strings a capo lies on; the neck knows nothing of it. ``drone_at`` and ``vamp_at`` are the places of
-    these settings.
+    ``partial_capo`` is a fret and the strings a capo lies on; the neck knows nothing of it.
     """
 
     instrument: Instrument
@@ -56,13 +50,7 @@ class Frame:
     player: Player = PLAYERS["usual"]
     shows_fingers: bool = False
     strokes: str = "written"
-    drone: DroneSetting | None = None
-    drone_at: Pointer = ()
-    vamp: VampSetting | None = None
-    vamp_at: Pointer = ()
-    shows_backing: bool = True
-    click: bool = False
-    count_in: int = 0
+    beside: Accompaniment = ALONE
 
     @property
     def tuning(self) -> Tuning:
@@ -106,7 +94,9 @@ def changed(frame: Frame, settings: Settings, at: Pointer, report: Report) -> Fr
         frame = replace(frame, strokes=settings["strokes"])
     if "swing" in settings:
         frame = replace(frame, swing=_swing(settings))
-    frame = _accompanied(frame, settings, at)
+    beside = accompanied(frame.beside, settings, at)
+    if beside is not frame.beside:
+        frame = replace(frame, beside=beside)
     if "scale" in settings:
         frame = replace(frame, scale=scale_in_force(settings["scale"], frame.neck, frame.move, (*at, "scale"), report))
     pickup = Fraction(0)
@@ -123,28 +113,13 @@ def changed(frame: Frame, settings: Settings, at: Pointer, report: Report) -> Fr
     return replace(frame, pickup=pickup)
 
 
-def _accompanied(frame: Frame, settings: Settings, at: Pointer) -> Frame:
-    """The frame with the second parts, clicks and counting that are set."""
-    if "drone" in settings:
-        drone = settings["drone"]
-        frame = replace(frame, drone=None if drone == "off" else drone, drone_at=(*at, "drone"))
-    if "vamp" in settings:
-        vamp = settings["vamp"]
-        frame = replace(frame, vamp=None if vamp == "off" else vamp, vamp_at=(*at, "vamp"))
-    if "backing" in settings:
-        frame = replace(frame, shows_backing=settings["backing"] == "show")
-    if "click" in settings:
-        frame = replace(frame, click=settings["click"] == "on")
-    return replace(frame, count_in=settings["count-in"]) if "count-in" in settings else frame
-
-
 def _tuned(frame: Frame, settings: Settings, at: Pointer, report: Report) -> Frame:
     """The frame with the neck, the capo and the partial capo that are set."""
     tuning, capo, fretting = frame.tuning, frame.capo, frame.neck.fretting
     if "tuning" in settings:
-        tuning = _tuning(frame.instrument, settings["tuning"], (*at, "tuning"), report) or tuning
+        tuning = tuning_in_force(frame.instrument, settings["tuning"], (*at, "tuning"), report) or tuning
     if "fretting" in settings:
-        fretting = _fretting(frame.instrument, settings["fretting"], (*at, "fretting"), report)
+        fretting = fretting_in_force(frame.instrument, settings["fretting"], (*at, "fretting"), report)
     partial = frame.partial_capo
     if "capo" in settings:
         given = settings["capo"]
@@ -152,62 +127,8 @@ def _tuned(frame: Frame, settings: Settings, at: Pointer, report: Report) -> Fra
     if (tuning, capo, fretting) != (frame.tuning, frame.capo, frame.neck.fretting):
         frame = replace(frame, neck=neck_of(frame.instrument, tuning, capo, fretting))
     if partial and ("capo" in settings or "tuning" in settings):
-        partial = _partial(partial, len(tuning), (*at, "capo" if "capo" in settings else "tuning"), report)
+        partial = partial_capo(partial, len(tuning), (*at, "capo" if "capo" in settings else "tuning"), report)
     return replace(frame, partial_capo=partial) if partial != frame.partial_capo else frame
-
-
-def _partial(partial: tuple[int, tuple[int, ...]], count: int, at: Pointer, report: Report) -> tuple[int, tuple[int, ...]] | None:
-    """A partial capo, if the strings it lies on exist."""
-    missing = [string for string in partial[1] if string > count]
-    for string in missing:
-        report.add(
-            music.NO_SUCH_STRING,
-            f"the capo cannot lie on string {string}: this tuning has {count} strings",
-            at,
-            expected=f"strings from 1 to {count}",
-        )
-    return None if missing else partial
-
-
-def _fretting(instrument: Instrument, given: str | list[float], at: Pointer, report: Report) -> tuple[float, ...]:
-    if isinstance(given, str):
-        return fretting_named(instrument, given) or ()
-    rough = next((number for number, each in enumerate(given) if not in_hundredths(each)), None)
-    if rough is not None:
-        report.add(
-            neck_codes.BAD_FRETTING,
-            f"fret {rough + 1} of this fretting is given more finely than the ear can tell",
-            (*at, rough),
-            expected=f"two decimals, which are hundredths of a half step: {given[rough]:.2f}",
-        )
-        return instrument.fretting
-    if not rises(tuple(given)):
-        report.add(
-            neck_codes.BAD_FRETTING,
-            "the frets of this fretting do not rise",
-            at,
-            expected="for each fret more half steps than for the one before: 2 4 5 7 9 10 12",
-        )
-        return instrument.fretting
-    return tuple([round(each, 2) if each != int(each) else int(each) for each in given])
-
-
-def _tuning(instrument: Instrument, given: str | list[str], at: Pointer, report: Report) -> Tuning | None:
-    if isinstance(given, list):
-        pitches = [parse_pitch(text) for text in given]
-        return tuning_of([pitch for pitch in pitches if pitch is not None], nuts=instrument.tuning.nuts)
-    tuning = find_tuning(instrument, given)
-    if tuning is None:
-        names = list(tunings_of(instrument))
-        report.add(
-            music.UNKNOWN_TUNING,
-            f"{instrument.label} has no tuning called “{given}”",
-            at,
-            suggestion=nearest(given, names),
-            expected=f"a tuning of {instrument.label}, or pitches from the lowest string: {instrument.tuning}",
-            help="`tabforge list tunings` shows them all",
-        )
-    return tuning
 
 
 def meter_of(text: str) -> Meter:

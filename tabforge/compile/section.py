@@ -60,8 +60,8 @@ def section_of(block: Block, title: str, frame: Frame, at: Pointer, shop: Worksh
         span=report.origins.span(at),
         bars=bars,
         backing=_backing(bars, offsets, scale, frame, shop, report),
-        click=frame.click,
-        count_in=frame.count_in,
+        click=frame.beside.click,
+        count_in=frame.beside.count_in,
     )
 
 
@@ -69,7 +69,7 @@ def _backing(
     bars: Sequence[Bar], offsets: Sequence[int], scale: Scale | None, frame: Frame, shop: Workshop, report: Report
 ) -> tuple[Backing, ...]:
     """The second parts of a section whose bars are made."""
-    if (frame.drone is None and frame.vamp is None) or not bars:
+    if (frame.beside.drone is None and frame.beside.vamp is None) or not bars:
         return ()
     from tabforge.compile.backing import backing_of  # noqa: PLC0415  # only a study with second parts pays for the import
     from tabforge.compile.places import places_of  # noqa: PLC0415  # as the other

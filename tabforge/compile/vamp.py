@@ -36,7 +36,7 @@ _ANY: Final = VoicingStyle(kind="free")
 
 def vamp_bars(places: Sequence[BarPlace], given: VampSetting, frame: Frame, report: Report) -> list[VoiceBar]:
     """A bar of columns for each place. The vamp begins with the first whole bar; it is silent in a pickup."""
-    every = every_of(given.get("every"), frame.vamp_at, report)
+    every = every_of(given.get("every"), frame.beside.vamp_at, report)
     again = grid(places, every) if every else [[] for _ in places]
     rounds: dict[Scale | None, _Round] = {}
     writer = _Writer(frame, report)
@@ -67,7 +67,7 @@ class _Round:
 
     def __post_init__(self) -> None:
         """Reads what is to be played: a pointer stands beside the text of each bar."""
-        at: Pointer = (*self.frame.vamp_at, "chords")
+        at: Pointer = (*self.frame.beside.vamp_at, "chords")
         self.texts = self._advised(at) if isinstance(self.given, str) else self._written(self.given, at)
 
     def _advised(self, at: Pointer) -> list[tuple[str, Pointer]]:
@@ -96,7 +96,7 @@ class _Round:
     def bar(self, number: int, meter: Meter) -> ChordBar:
         """The chords of the section's whole bar of a number, from 0."""
         if not self.texts:
-            return ChordBar(meter.quarters, meter, self.frame.vamp_at, 0, broken=True)
+            return ChordBar(meter.quarters, meter, self.frame.beside.vamp_at, 0, broken=True)
         turn = number % len(self.texts)
         if (turn, meter) not in self.made:
             for index in range(len(self.texts)):  # all of them, so that grips are chosen for the whole round
@@ -136,7 +136,7 @@ class _Writer:
 
     def silent(self, place: BarPlace) -> VoiceBar:
         """A bar of rest."""
-        at = self.frame.vamp_at
+        at = self.frame.beside.vamp_at
         return VoiceBar(rhythm_at(place, [Fraction(0)]), [()], [self.report.origins.span(at)], {}, at, at, scale=place.scale)
 
     def bar(self, place: BarPlace, turn: _Round, chords: ChordBar, again: Sequence[Fraction]) -> VoiceBar:

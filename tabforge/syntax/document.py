@@ -118,7 +118,6 @@ class Settings(_CountIn, total=False):
     fingering: Literal["show", "hide"]
     strokes: Literal["alternate", "economy", "legato", "written"]
     swing: Literal["off"] | SwingSetting
-    allow: list[str]
     drone: Literal["off"] | DroneSetting
     vamp: Literal["off"] | VampSetting
     backing: Literal["show", "hide"]
