@@ -152,8 +152,8 @@ class Made:
     """An exercise, made. ``files`` maps a suffix with its dot (``.musicxml``, ``.mid``, ``.tab.txt``, ``.mp3``) to bytes. ``plan`` has
     the lines of its practice plan.
 
-    ``report`` is what the user is told about the study, rendered, under a heading of the caller's (``making.heading``), empty if nothing is to be told; ``failed``: it has errors, and nothing
-    else is here.
+    ``report`` is what the user is told about the study, rendered, under a heading of the caller's (``making.heading``), empty if nothing is
+    to be told; ``failed``: it has errors, and nothing else is here.
     """
 
     id: str

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-import unicodedata
 from collections.abc import Iterator
 from pathlib import PurePosixPath
 from typing import Final
@@ -61,10 +60,13 @@ def _name(file: str, options: StudyOptions) -> str:
     parts = [PurePosixPath(file).stem, options.instrument, options.key and "in " + options.key.replace("#", " sharp")]
     tuning = options.tuning
     parts.append(" ".join(tuning) if isinstance(tuning, tuple) else tuning)
-    return "-".join(_safe(part) for part in parts if part) or "exercise"
+    return "-".join(safe_name(part) for part in parts if part) or "exercise"
 
 
-def _safe(words: str) -> str:
+def safe_name(words: str) -> str:
+    """Words as a part of a file's name or an anchor: small letters of ASCII, digits and hyphens."""
+    import unicodedata  # noqa: PLC0415  # a library of its own to load
+
     plain = unicodedata.normalize("NFKD", words.replace("#", " sharp")).encode("ascii", "ignore").decode().lower()
     return _OTHER.sub("-", plain).strip("-")[:_LONGEST].strip("-") or "x"
 
