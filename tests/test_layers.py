@@ -56,6 +56,13 @@ OUTSIDE: Final = frozenset({"datetime", "getpass", "glob", "http", "locale", "os
 
 AT_THE_EDGE: Final = frozenset({"cli", "__main__"})
 
+WITH_PATHS: Final = {
+    "tabforge.book.store": "it keeps made exercises beside the book, between a build and the next",
+    "tabforge.book.installation": "it reads the program's own files, to know whether they have changed",
+    "tabforge.book.pdf.program": "it reads its own style, and lays fonts where the typesetter looks for them",
+}
+"""Modules of the room of books that may open files, and why."""
+
 LARGEST: Final = 180
 """Lines of code of a module, without blank lines, comments and docstrings: some 200 as they stand in the file."""
 
@@ -154,6 +161,18 @@ def worldly(module: Module) -> Iterator[str]:
             yield f"{module.name}:{each.line} imports {each.name}"
 
 
+def opening(module: Module) -> Iterator[str]:
+    """What a module of the room of books would open files with, unless it is one that may."""
+    if module.room != "book" or module.name in WITH_PATHS:
+        return
+    for node in ast.walk(ast.parse(module.text)):
+        names = [alias.name for alias in node.names] if isinstance(node, ast.Import | ast.ImportFrom) else []
+        from_paths = isinstance(node, ast.ImportFrom) and node.module == "pathlib" and "Path" in names
+        opens = isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "open"
+        if from_paths or opens or (isinstance(node, ast.Import) and "pathlib" in names):
+            yield f"{module.name}:{node.lineno}"
+
+
 def lines_of_code(text: str) -> int:
     """Lines of a module that are neither blank nor comment nor docstring."""
     said: set[int] = set()
@@ -188,6 +207,11 @@ def test_only_the_edge_deals_with_the_world(module: Module) -> None:
 
 
 @EVERY_MODULE
+def test_few_modules_of_books_open_files(module: Module) -> None:
+    assert not list(opening(module))
+
+
+@EVERY_MODULE
 def test_no_module_is_too_large(module: Module) -> None:
     assert module.name.startswith(tuple(LARGE)) or lines_of_code(module.text) <= LARGEST
 
@@ -196,6 +220,7 @@ def test_every_room_has_a_floor_and_every_floor_a_room() -> None:
     assert {module.room for module in modules()} - {""} == FLOOR.keys()
     assert all((ROOT / each.replace(".", "/")).is_dir() for each in FORMATS)
     assert all(any(module.name.startswith(each) for module in modules()) for each in LARGE)
+    assert WITH_PATHS.keys() <= {module.name for module in modules()}
 
 
 @pytest.mark.parametrize(("name", "text"), [
@@ -249,6 +274,13 @@ def test_a_look_at_the_world_is_found() -> None:
     assert list(worldly(Module("tabforge.compile.run", "def f():\n    import time")))
     assert list(worldly(Module("tabforge.compile.run", "from os import path")))
     assert not list(worldly(Module("tabforge.cli.disk", "import os")))
+
+
+@pytest.mark.parametrize("text", ["from pathlib import Path", "import pathlib", "def f():\n    return open('x')"])
+def test_a_module_of_books_that_opens_files_is_found(text: str) -> None:
+    assert list(opening(Module("tabforge.book.plan", text)))
+    assert not list(opening(Module("tabforge.book.store", text)))
+    assert not list(opening(Module("tabforge.book.plan", "from pathlib import PurePosixPath")))
 
 
 def test_lines_of_code_are_counted() -> None:
