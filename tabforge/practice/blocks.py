@@ -26,10 +26,12 @@ PIECE: Final = 4
 class PlayedBlock:
     """A block that plays. ``sections`` are its sections, one for each key it is written in; ``tempo`` that in force where it begins.
 
-    ``seconds`` is how long it lasts, repeats played, at the written tempo; without one at PLAIN_TEMPO.
+    ``number`` is that of its first section among those that play, counted from 1. ``seconds`` is how long it lasts, repeats played, at the
+    written tempo; without one at PLAIN_TEMPO of ``performance.practice``.
     """
 
     name: str
+    number: int
     sections: tuple[Section, ...]
     tempo: Tempo | None
     seconds: float
@@ -69,6 +71,7 @@ def blocks_of(score: Score) -> tuple[PlayedBlock, ...]:
         for bar in section.bars:
             tempo = bar.tempo or tempo
     several = {span for span, numbers in found.items() if len(numbers) > 1}
+    playing = list(tempos)
     made = []
     for at, (span, numbers) in enumerate(found.items(), 1):
         sections = tuple(score.sections[number] for number in numbers)
@@ -78,7 +81,15 @@ def blocks_of(score: Score) -> tuple[PlayedBlock, ...]:
             bar, now = score.sections[place.section].bars[place.bar], pace[place]
             seconds += bar.ticks / score.divisions * 120 / (now.first + now.last)
         name = _plain_name(sections[0]) if span in several else sections[0].title
-        made.append(PlayedBlock(name=name or f"block {at}", sections=sections, tempo=tempos[numbers[0]], seconds=seconds))
+        made.append(
+            PlayedBlock(
+                name=name or f"block {at}",
+                number=playing.index(numbers[0]) + 1,
+                sections=sections,
+                tempo=tempos[numbers[0]],
+                seconds=seconds,
+            )
+        )
     return _told_apart(made)
 
 

@@ -19,7 +19,7 @@ LONG_DAY: Final = 45
 """Minutes of a break, the longer one on days of LONG_DAY minutes and more."""
 
 LEAST_STEP: Final = 4
-"""Minutes a step needs to be of use."""
+"""Minutes a step needs, on an average of a day's steps, to be of use."""
 
 REST: Final = 15
 """Seconds of rest after each rung."""
@@ -59,11 +59,12 @@ def steps_a_day(frame: Frame, blocks: int, pairs: int, days: int) -> int:
 
 
 def shares(minutes: int, weights: Sequence[float]) -> list[int]:
-    """Whole minutes for each weight that add up to ``minutes``: half of them evenly, half by weight, what is left to the largest rests."""
+    """Whole minutes for each weight that add up to ``minutes``: three quarters of them evenly, the rest by weight; what is left over
+    goes to the largest remainders."""
     total = sum(weights)
-    exact = [minutes * (0.5 / len(weights) + 0.5 * weight / total) for weight in weights]
+    exact = [minutes * (0.75 / len(weights) + 0.25 * weight / total) for weight in weights]
     whole = [int(each) for each in exact]
-    order = sorted(range(len(exact)), key=lambda at: (whole[at] - exact[at], at))
+    order = sorted(range(len(exact)), key=lambda at: (round(whole[at] - exact[at], 6), at))
     for at in order[: minutes - sum(whole)]:
         whole[at] += 1
     return whole

@@ -42,18 +42,18 @@ def _colour(block: BlockFacts) -> Iterator[Listening]:
         scale = stretch["scale"]
         if scale is None:
             continue
-        where = "" if len(block["stretches"]) == 1 else f" (bars {stretch['first_bar']} to {stretch['last_bar']})"
+        where = "" if len(block["stretches"]) == 1 else f"in bars {stretch['first_bar']} to {stretch['last_bar']} "
         heard = [tone for tone in stretch["characteristic"] if tone["times"]]
         if heard:
             one = len(heard) == 1
             yield Listening(
                 "colour",
-                f"{listed(map(_placed, heard))}{where}: {'the note that makes' if one else 'the notes that make'} it {scale}. "
+                f"{where}{listed(map(_placed, heard))}: {'the note that makes' if one else 'the notes that make'} it {scale}. "
                 f"Sing {'it' if one else 'them'} against the root before you play.",
             )
         else:
             root = stretch["notes"][0]
-            yield Listening("home", f"{root}{where}, the root of {scale}: each time it comes round, let it sound like coming home.")
+            yield Listening("home", f"{where}{root}, the root of {scale}: each time it comes round, let it sound like coming home.")
         yield from _outside(stretch)
 
 

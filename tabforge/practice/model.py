@@ -79,7 +79,7 @@ class Step:
     """A block in a key (None: the block names no scale), some rungs of its ladder, each ``times`` times, and one thing to listen for.
 
     ``minutes`` include the rests of ``rest`` seconds after each rung; ``pause`` are the minutes of the longer break after the step, 0 for
-    none. ``again``: the block has been played in this key before, so the ladder goes on.
+    none.
     """
 
     block: int
@@ -90,7 +90,6 @@ class Step:
     minutes: int
     focus: Listening
     pause: int = 0
-    again: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -119,7 +118,6 @@ class Plan:
     options: PlanOptions
     keys: tuple[str, ...]
     blocks: tuple[BlockPlan, ...]
-    warming: str
     days: tuple[Day, ...]
     remarks: tuple[str, ...]
     tracks: str

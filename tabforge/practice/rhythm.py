@@ -3,16 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Final
 
 from tabforge.explaining.layout import listed
 from tabforge.model.events import Event
 from tabforge.model.meter import TEMPO_CHANGES
 from tabforge.model.score import Section
 from tabforge.practice.model import Listening
-
-
-_TRIPLETS: Final = "triplets"
 
 
 def rhythm_points(section: Section, divisions: int) -> Iterator[Listening]:
@@ -47,10 +43,13 @@ def _meters(section: Section) -> Iterator[Listening]:
 def _tuplets(section: Section) -> Iterator[Listening]:
     ratios = {(each.actual, each.normal) for event in _events(section) for each in event.written.tuplets}
     if ratios:
-        said = listed(_TRIPLETS if (actual, normal) == (3, 2) else f"{actual} in the time of {normal}" for actual, normal in sorted(ratios))
         plain = any(event.notes and not event.written.tuplets for event in _events(section))
         beside = ", and plain notes beside them keep the same beat" if plain else ""
-        yield Listening("tuplets", f"{said}: all of one length, the next beat exactly on the click{beside}.")
+        even = f"all of one length, the next beat exactly on the click{beside}."
+        if ratios == {(3, 2)}:
+            yield Listening("triplets", even)
+        else:
+            yield Listening("tuplets", f"{listed(f'{actual} in the time of {normal}' for actual, normal in sorted(ratios))}: {even}")
 
 
 def _between(section: Section, divisions: int) -> Iterator[Listening]:
