@@ -6,7 +6,6 @@ import re
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import date, datetime, time
 from typing import Any, Final
 
 from tabforge.book.toml_origins import TomlOrigins
@@ -87,8 +86,8 @@ def _plain(value: Any, depth: int = 0) -> Any:
         return {key: _plain(each, depth + 1) for key, each in value.items()}
     if isinstance(value, list):
         return [_plain(each, depth + 1) for each in value]
-    if isinstance(value, date | time | datetime):
-        return value.isoformat()
+    if hasattr(value, "isoformat"):
+        return str(value.isoformat())
     if isinstance(value, float) and (value != value or abs(value) == float("inf")):
         return str(value)
     return value

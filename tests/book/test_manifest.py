@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import json
 import tomllib
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -14,6 +15,7 @@ from tabforge.book.model import LEVELS, Book, StudyOptions
 from tabforge.book.plan import exercises_of, files_of
 from tabforge.pages.options import PAPERS
 from tabforge.schema import load
+from tabforge.source import NOWHERE
 
 FILES = {
     "a.riff": b"title A\n", "deep/b.json": b"{}", "front.md": b"Front.\n", "one.md": "Öne.\r\n".encode(), "face.otf": b"OTTO",
@@ -89,7 +91,12 @@ def test_a_whole_manifest() -> None:
 def test_toml_and_json_say_the_same() -> None:
     document = tomllib.loads(WHOLE)
     document["date"] = str(document["date"])
-    assert read(json.dumps(document), "book.json") == read(WHOLE)
+    (as_json, told), (as_toml, _) = read(json.dumps(document), "book.json"), read(WHOLE)
+    assert told == []
+    assert as_json is not None
+    assert as_toml is not None
+    assert [replace(each, span=NOWHERE) for each in exercises_of(as_json)] == [replace(each, span=NOWHERE) for each in exercises_of(as_toml)]
+    assert replace(as_json, chapters=()) == replace(as_toml, chapters=())
 
 
 def test_exercises_are_numbered_and_named_apart() -> None:
