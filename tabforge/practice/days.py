@@ -59,8 +59,9 @@ def steps_a_day(frame: Frame, blocks: int, pairs: int, days: int) -> int:
 
 
 def shares(minutes: int, weights: Sequence[float]) -> list[int]:
-    """Whole minutes for each weight that add up to ``minutes``: three quarters of them evenly, the rest by weight; what is left over
-    goes to the largest remainders."""
+    """Whole minutes for each weight, ``minutes`` in all: three quarters of them evenly, the rest by weight; what is left over goes to
+    the largest remainders.
+    """
     total = sum(weights)
     exact = [minutes * (0.75 / len(weights) + 0.25 * weight / total) for weight in weights]
     whole = [int(each) for each in exact]

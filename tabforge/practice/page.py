@@ -8,11 +8,15 @@ from typing import Final
 
 from tabforge.practice.model import BlockPlan, Day, Listening, Plan, Step
 from tabforge.practice.sheet import CSS
-from tabforge.practice.text import ALL_BLOCKS, about, heading, ladder_of, name_of, shared
-from tabforge.practice.words import BREAK, CAUTIONS, EVERY_DAY, LOOK_BACK, TRACKS, WARM_UP, climbing, in_pieces, resting
+from tabforge.practice.text import ALL_BLOCKS, about, climbing_of, every_day, heading, ladder_of, name_of, shared
+from tabforge.practice.words import BREAK, CAUTIONS, LOOK_BACK, TRACKS, WARM_UP, in_pieces
 
 MOST_BOXES: Final = 6
 """Boxes beside a rung; one that is played more often has a single one."""
+
+_HEADS: Final = (
+    '<th class="min" scope="col">min</th><th scope="col">what</th><th scope="col">rungs</th><th class="listen" scope="col">listen</th>'
+)
 
 
 def plan_page(plan: Plan) -> str:
@@ -33,10 +37,10 @@ def _body(plan: Plan) -> Iterator[str]:
         yield "<p>Nothing is played in this study.</p>"
         return
     yield f'<section class="care"><h2>Take care</h2>{_list(CAUTIONS)}</section>'
-    yield f"<h2>How to climb</h2>{_list((*climbing(plan.options.times), resting(plan.days[0].steps[0].rest)))}"
+    yield f"<h2>How to climb</h2>{_list(climbing_of(plan))}"
     if len(plan.keys) > 1:
         yield f"<h2>Keys, in this order</h2><p>{escape(', '.join(plan.keys))}</p>"
-    yield f"<h2>Every day</h2>{_pairs(EVERY_DAY)}"
+    yield f"<h2>Every day</h2>{_pairs(every_day(plan))}"
     yield "<h2>Blocks and what to listen for</h2>"
     common = shared(plan.blocks)
     if common:
@@ -70,11 +74,10 @@ def _day(plan: Plan, number: int, day: Day) -> str:
         rows.append(_step(plan, step))
         if step.pause:
             rows.append(_between(step.pause, BREAK))
-    rows.append(_between(day.closing, LOOK_BACK, 'highest clean rung: <span class="line" aria-hidden="true"></span>'))
+    rows.append(_between(day.closing, LOOK_BACK, 'highest clean rungs: <span class="line" aria-hidden="true"></span>'))
     rows.append(f'<tr class="sum"><td class="min">{day.minutes}</td><th scope="row">in all</th><td></td><td class="listen"></td></tr>')
-    heads = '<th class="min" scope="col">min</th><th scope="col">what</th><th scope="col">rungs</th><th class="listen" scope="col">listen</th>'
     body = "\n".join(rows)
-    return f'<section class="day"><h2>Day {number}</h2><table><thead><tr>{heads}</tr></thead><tbody>\n{body}\n</tbody></table></section>'
+    return f'<section class="day"><h2>Day {number}</h2><table><thead><tr>{_HEADS}</tr></thead><tbody>\n{body}\n</tbody></table></section>'
 
 
 def _between(minutes: int, what: str, more: str = "") -> str:

@@ -31,21 +31,23 @@ p {{ margin: 0.3rem 0; }}
 ul {{ margin: 0.3rem 0; padding-left: 1.2rem; }}
 .care {{ margin-top: 1rem; padding: 0.5rem 1rem 0.6rem; border: 1px solid var(--mark); }}
 .care h2 {{ margin-top: 0; border: 0; }}
-dl {{ display: grid; grid-template-columns: max-content 1fr; gap: 0.15rem 1rem; margin: 0.3rem 0; }}
+dl {{ display: grid; grid-template-columns: minmax(5.4rem, max-content) 1fr; gap: 0.15rem 1rem; margin: 0.3rem 0; }}
 dt {{ color: var(--soft); font-style: italic; }}
 dd {{ margin: 0; }}
 section.day, .block {{ break-inside: avoid; }}
 table {{ width: 100%; border-collapse: collapse; }}
-th, td {{ padding: 0.32rem 0.7rem 0.32rem 0; text-align: left; vertical-align: top; border-bottom: 1px solid var(--rule); font-weight: normal; }}
+th, td {{ padding: 0.32rem 0.7rem 0.32rem 0; text-align: left; vertical-align: top; font-weight: normal; }}
+tr {{ border-bottom: 1px solid var(--rule); }}
 thead th {{ color: var(--soft); font-size: 0.85rem; }}
 th.min, td.min {{ width: 3.2rem; text-align: right; font-variant-numeric: tabular-nums; }}
-tbody th {{ width: 34%; }}
-td.listen {{ width: 20%; color: var(--soft); font-style: italic; }}
+tbody th {{ width: 27%; }}
+td.listen {{ width: 18%; color: var(--soft); font-style: italic; }}
 tr.between th, tr.between td {{ color: var(--soft); }}
-tr.sum th, tr.sum td {{ border-bottom: 0; font-weight: bold; }}
+tr.sum {{ border-bottom: 0; }}
+tr.sum th, tr.sum td {{ font-weight: bold; }}
 .rung {{ display: inline-block; margin-right: 0.9rem; white-space: nowrap; font-variant-numeric: tabular-nums; }}
 .box {{ display: inline-block; width: 0.72em; height: 0.72em; margin-left: 0.22em; border: 1.2px solid var(--ink); }}
-.line {{ display: inline-block; width: 5rem; border-bottom: 1px solid var(--ink); }}
+.line {{ display: inline-block; width: 9rem; border-bottom: 1px solid var(--ink); }}
 code {{ font: 0.88rem/1.4 ui-monospace, "DejaVu Sans Mono", Menlo, Consolas, monospace; overflow-wrap: anywhere; }}
 @media (max-width: 34rem) {{
   main {{ padding: 1.2rem 1rem; }}

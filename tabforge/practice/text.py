@@ -33,11 +33,11 @@ def _lines(plan: Plan) -> Iterator[str]:
         yield "  Nothing is played in this study."
         return
     yield from _listed("Take care", CAUTIONS)
-    yield from _listed("How to climb", (*climbing(plan.options.times), resting(plan.days[0].steps[0].rest)))
+    yield from _listed("How to climb", climbing_of(plan))
     if len(plan.keys) > 1:
         yield from ("", "Keys, in this order")
         yield from wrapped(", ".join(map(kept, plan.keys)), "  ", "  ")
-    yield from ("", "Every day", *entries(EVERY_DAY))
+    yield from ("", "Every day", *entries(every_day(plan)))
     yield from ("", "Blocks and what to listen for")
     common = shared(plan.blocks)
     if common:
@@ -66,6 +66,17 @@ def ladder_of(block: BlockPlan) -> str:
     """A block's ladder, or what to do without a tempo."""
     said = rungs_text(block.rungs, block.beat)
     return said if block.beat else f"{NO_TEMPO}; then {said}"
+
+
+def climbing_of(plan: Plan) -> tuple[str, ...]:
+    """How its ladders are climbed."""
+    return *climbing(plan.options.times), resting(plan.days[0].steps[0].rest)
+
+
+def every_day(plan: Plan) -> list[tuple[str, str]]:
+    """What its days have besides their steps; short days have no break."""
+    breaks = any(step.pause for day in plan.days for step in day.steps)
+    return [(word, said) for word, said in EVERY_DAY if breaks or word != BREAK]
 
 
 def shared(blocks: Sequence[BlockPlan]) -> tuple[Listening, ...]:

@@ -70,4 +70,4 @@ TRACKS: Final = "Something to play along with, on the same ladder:"
 
 def resting(seconds: int) -> str:
     """When to rest."""
-    return f"After each rung let the hands hang for {seconds} seconds; the longer breaks are part of the plan."
+    return f"After each rung let the hands hang for {seconds} seconds, and longer if they feel tired."
