@@ -6,7 +6,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Generator, Iterator, Mapping, Sequence
+from contextlib import closing
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -111,24 +112,29 @@ def make_all(found: Survey, crew: Crew, store: Store, came: Callable[[Order], No
 
     ``came`` is called for each that has been made, in any order. Raises OSError if a result cannot be kept, and what ``work`` raises.
     """
-    wanted = found.wanted
-    made: Iterator[tuple[Order, Record]] = iter(())
-    if wanted:
-        made = _made(found, wanted, crew, store, came)
-    for order in found.orders:
-        if order.why is not None:
-            yield next(made)
-        elif order.record is not None:
-            yield order, order.record
-        else:  # a build that was killed has made it and did not come to write it down
-            kept = store.get(order.made.key)
-            again = replace(order, why=GONE)
-            yield (order, _record(order, kept.report, kept.failed)) if kept else next(_made(found, (again,), crew, store, came))
+    with closing(_made(found, found.wanted, crew, store, came)) as made:
+        for order in found.orders:
+            if order.why is not None:
+                yield next(made)
+            elif order.record is not None:
+                yield order, order.record
+            else:  # a build that was killed has made it and did not come to write it down
+                yield _recovered(found, order, crew, store, came)
+
+
+def _recovered(found: Survey, order: Order, crew: Crew, store: Store, came: Callable[[Order], None]) -> tuple[Order, Record]:
+    kept = store.get(order.made.key)
+    if kept is not None:
+        return order, _record(order, kept.report, kept.failed)
+    (again,) = _made(found, (replace(order, why=GONE),), crew, store, came)
+    return again
 
 
 def _made(
     found: Survey, wanted: Sequence[Order], crew: Crew, store: Store, came: Callable[[Order], None]
-) -> Iterator[tuple[Order, Record]]:
+) -> Generator[tuple[Order, Record], None, None]:
+    if not wanted:
+        return
     from tabforge.book.running import carry_out  # noqa: PLC0415  # a build without changes needs none of it
     from tabforge.book.working import Task, Worked  # noqa: PLC0415
 
@@ -148,8 +154,9 @@ def _made(
             store.put(wanted[number].made.key, worked.entry)
         came(wanted[number])
 
-    for number, worked in carry_out(tasks, crew, keep):
-        yield wanted[number], _record(wanted[number], worked.report, worked.failed)
+    with closing(carry_out(tasks, crew, keep)) as results:
+        for number, worked in results:
+            yield wanted[number], _record(wanted[number], worked.report, worked.failed)
 
 
 def _record(order: Order, report: str, failed: bool) -> Record:

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 MAKERS: Final = ("book/describing.py", "book/making.py", "book/model.py", "book/packing.py", "book/picturing.py", "book/working.py")
 """The modules of this room that an exercise is made by; the others plan, run and bind."""
 
-_NOT_MAKING: Final = ("book/", "cli/", "explaining/", "handbook/", "service/", "__main__.py")
+_NOT_MAKING: Final = ("book/", "cli/", "handbook/", "service/", "__main__.py")
 _NOT_BINDING: Final = ("cli/", "service/", "__main__.py")
 
 _BYTES: Final = 16

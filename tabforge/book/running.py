@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Generator, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Final
 
@@ -48,14 +48,15 @@ def here() -> Executor:
     return Here()
 
 
-def carry_out(tasks: Sequence[Task], crew: Crew, came: Callable[[int, Worked], None]) -> Iterator[tuple[int, Worked]]:
+def carry_out(
+    tasks: Sequence[Task], crew: Crew, came: Callable[[int, Worked], None]
+) -> Generator[tuple[int, Worked], None, None]:
     """Have tasks worked on, and give each task's place in the sequence and what became of it, in that order whoever finished first.
 
     ``came`` is called in this thread as soon as a result is there, in any order. An exception of ``work``, or of ``came``, ends it all;
     then, and when the caller stops listening, what has not begun is not begun any more.
     """
-    if tasks:
-        yield from _Run(tasks, crew, came).results()
+    return _Run(tasks, crew, came).results()
 
 
 @dataclass(slots=True)
@@ -70,7 +71,7 @@ class _Run:
     deaths: dict[int, int] = field(default_factory=dict)
     finished: dict[int, Worked] = field(default_factory=dict)
 
-    def results(self) -> Iterator[tuple[int, Worked]]:
+    def results(self) -> Generator[tuple[int, Worked], None, None]:
         self.waiting.extend(range(len(self.tasks)))
         told = 0
         try:
@@ -149,6 +150,8 @@ class _Run:
         self.finished[number] = Worked(entry=b"", report=worked.report, failed=worked.failed)  # its bytes are the caller's
 
     def _dismiss(self) -> None:
+        for future in self.flying:
+            future.cancel()
         if self.executor is not None:
-            self.executor.shutdown(wait=True, cancel_futures=True)
+            self.executor.shutdown(wait=True)
             self.executor = None
