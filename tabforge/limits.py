@@ -58,3 +58,12 @@ MAX_RUNG_SECONDS: Final = 15 * 60
 
 MAX_TRACK_SECONDS: Final = 60 * 60
 """Seconds of one practice track: its file is held in memory, at 88 kB a second."""
+
+MIN_PLAN_MINUTES: Final = 10
+MAX_PLAN_MINUTES: Final = 180
+"""Minutes of a day of a practice plan."""
+
+MAX_PLAN_DAYS: Final = 60
+
+MAX_PLAN_TIMES: Final = 20
+"""How often a rung is to be played without a slip, in a plan."""

@@ -7,20 +7,20 @@ from typing import Annotated, Literal
 
 import typer
 
-from tabforge.practice.model import LEAST_MINUTES, MOST_DAYS, MOST_MINUTES, MOST_TIMES
+from tabforge.limits import MAX_PLAN_DAYS, MAX_PLAN_MINUTES, MAX_PLAN_TIMES, MIN_PLAN_MINUTES
 
 
 def command(
     study: Annotated[str, typer.Argument(metavar="STUDY", help="A study (.riff or .json); - reads one from standard input.")],
     minutes: Annotated[
-        int, typer.Option("--minutes", metavar="N", min=LEAST_MINUTES, max=MOST_MINUTES, help="Minutes of a day, breaks included.")
+        int, typer.Option("--minutes", metavar="N", min=MIN_PLAN_MINUTES, max=MAX_PLAN_MINUTES, help="Minutes of a day, breaks included.")
     ] = 30,
-    days: Annotated[int, typer.Option("--days", metavar="N", min=1, max=MOST_DAYS, help="How many days.")] = 5,
+    days: Annotated[int, typer.Option("--days", metavar="N", min=1, max=MAX_PLAN_DAYS, help="How many days.")] = 5,
     ladder: Annotated[
         str, typer.Option("--ladder", metavar="PERCENTS", help="Rungs in percent of the written tempo: 60..110/10, or 70,85,100.")
     ] = "60..110/10",
     times: Annotated[
-        int, typer.Option("--times", metavar="N", min=1, max=MOST_TIMES, help="How often a rung is played without a slip before the next.")
+        int, typer.Option("--times", metavar="N", min=1, max=MAX_PLAN_TIMES, help="Clean repetitions of a rung before the next.")
     ] = 3,
     keys: Annotated[
         Literal["as written", "fifths", "fourths", "chromatic", "random"],

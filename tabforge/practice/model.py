@@ -5,12 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final, Literal
 
-LEAST_MINUTES: Final = 10
-MOST_MINUTES: Final = 180
-MOST_DAYS: Final = 60
-MOST_TIMES: Final = 20
-"""What a plan can be asked for: minutes a day, days, and how often a rung is played."""
-
 USUAL_LADDER: Final = (60.0, 70.0, 80.0, 90.0, 100.0, 110.0)
 
 KeyOrder = Literal["as written", "fifths", "fourths", "chromatic", "random"]
@@ -21,8 +15,8 @@ KEY_ORDERS: Final[tuple[KeyOrder, ...]] = ("as written", "fifths", "fourths", "c
 class PlanOptions:
     """What a plan is asked for.
 
-    ``minutes`` a day, LEAST_MINUTES to MOST_MINUTES; ``ladder``: percents of the written tempo; ``times`` without a slip before the next
-    rung.
+    ``minutes`` a day, ``days`` and ``times`` (without a slip, before the next rung) are within the limits on plans in ``limits``.
+    ``ladder``: percents of the written tempo.
     ``keys``: in what order the keys come, one of KEY_ORDERS; ``seed`` decides a random order. ``blocks``: numbers of the blocks that play,
     counted from 0, or None for all. ``file`` is what the study is called on a command line.
     """
@@ -50,7 +44,7 @@ class Rung:
 
 @dataclass(frozen=True, slots=True)
 class Listening:
-    """Something to listen for: a word for it, and a sentence."""
+    """Something to listen for: a word for it, and a sentence. What is to stay on one line has hard spaces in it."""
 
     about: str
     text: str
