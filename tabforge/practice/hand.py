@@ -12,7 +12,7 @@ from tabforge.explaining.layout import kept
 from tabforge.fretboard.instruments import neck_of
 from tabforge.fretboard.neck import Place
 from tabforge.fretboard.reach import HAND_FRETS, Stretch, stretch
-from tabforge.model.events import Note
+from tabforge.model.events import Event, Note
 from tabforge.model.score import Score, Section
 from tabforge.practice.model import Listening
 
@@ -57,14 +57,18 @@ def _grips(section: Section) -> Iterator[tuple[Place, ...]]:
 
 
 def _groups(section: Section) -> Iterator[tuple[Place, ...]]:
-    """Single notes in a row on one string, no more of them than a hand has fingers: a hand lies over them without moving."""
+    """Single notes in a row on one string, no more of them than a hand has fingers: a hand lies over them without moving. A rest lets it move."""
     if any(len(bar.voices) > 1 for bar in section.bars):
         return
-    line = [_held(event.notes) for bar in section.bars for event in bar.voices[0] if event.notes and not event.notes[0].tied_in]
+    line = [_held(event.notes) for bar in section.bars for event in bar.voices[0] if not _goes_on(event)]
     for _, group in groupby(line, key=lambda places: places[0][0] if len(places) == 1 else 0):
         row = list(group)
         if len(row[0]) == 1 and len(row) <= HAND_FRETS:
             yield tuple(places[0] for places in row)
+
+
+def _goes_on(event: Event) -> bool:
+    return bool(event.notes) and event.notes[0].tied_in
 
 
 def _farthest(section: Section) -> tuple[int, int, int] | None:

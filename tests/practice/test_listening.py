@@ -90,6 +90,7 @@ def test_rhythm_and_hand(body: str, about: str, said: str) -> None:
 def test_a_line_that_moves_along_one_string_is_no_stretch() -> None:
     assert "stretch" not in heard(" rhythm e*8\n frets 6:1 2 3 4 5 6 7 8\n")
     assert "stretch" in heard(" rhythm q q q q\n frets 6:1 3 6 5:1\n")
+    assert "stretch" not in heard(" rhythm q q q q\n frets 6:1 r 6 5:4\n")  # in a rest the hand moves
 
 
 def test_evenness_is_always_listened_for() -> None:
