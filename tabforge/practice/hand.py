@@ -57,7 +57,7 @@ def _grips(section: Section) -> Iterator[tuple[Place, ...]]:
 
 
 def _groups(section: Section) -> Iterator[tuple[Place, ...]]:
-    """Single notes in a row on one string, no more of them than a hand has fingers: a hand lies over them without moving. A rest lets it move."""
+    """Single notes in a row on one string, no rest between, and no more than a hand has fingers: it lies over them without moving."""
     if any(len(bar.voices) > 1 for bar in section.bars):
         return
     line = [_held(event.notes) for bar in section.bars for event in bar.voices[0] if not _goes_on(event)]
