@@ -9,10 +9,11 @@ from __future__ import annotations
 from collections.abc import Callable, Generator, Iterator, Mapping, Sequence
 from contextlib import closing
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from tabforge.book.fingerprints import Fingerprint, Tool, bound_print, digest, fingerprint, plain
 from tabforge.book.forms import FORMS, Form
+from tabforge.book.installation import EXTRAS
 from tabforge.book.ledger import Bound, Ledger, Record
 from tabforge.book.making import Making, heading
 from tabforge.book.reasons import GONE, why
@@ -21,6 +22,9 @@ if TYPE_CHECKING:
     from tabforge.book.model import Book, Exercise, Made
     from tabforge.book.running import Crew
     from tabforge.book.store import Store
+
+TRACKERS: Final = frozenset({"numpy", "soundfile"})
+"""The libraries that practice tracks are made with."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,23 +69,21 @@ def making_of(job: Job, ledger: Ledger, tool: Tool) -> Making:
     """What the job's forms need made; what another form needed before is made on, so that forms built by turns do not undo each other."""
     forms = [FORMS[name] for name in job.forms]
     engraved = any(form.engraved for form in forms) or (ledger.engraved and "verovio" in tool.packages)
-    tracks = any(form.tracks for form in forms) or (ledger.tracks and {"numpy", "soundfile"} <= tool.packages.keys())
-    usual = Making(paper=job.book.paper, engraved=engraved, tracks=tracks)
-    return replace(usual, font=job.book.text_font) if job.book.text_font else usual
+    tracks = any(form.tracks for form in forms) or (ledger.tracks and tool.packages.keys() >= TRACKERS)
+    return Making(paper=job.book.paper, engraved=engraved, tracks=tracks)
 
 
 def lacking(job: Job, packages: Mapping[str, str]) -> str | None:
     """What has to be installed first, in a sentence; None if nothing has."""
     forms = [FORMS[name] for name in job.forms]
-    extras = {form.extra: f"as {form.name}" for form in forms if form.extra and not set(form.needs) <= packages.keys()}
-    if any(form.engraved for form in forms) and "verovio" not in packages:
-        extras["pages"] = "with engraved pages"
-    heard = any(form.tracks for form in forms) and any(each.options.tracks for each in job.exercises)
-    if heard and not {"numpy", "soundfile"} <= packages.keys():
-        extras["sound"] = "with practice tracks"
-    if not extras:
+    needed = {name for form in forms for name in form.needs if name in EXTRAS}
+    if any(form.tracks for form in forms) and any(each.options.tracks for each in job.exercises):
+        needed |= TRACKERS
+    absent = sorted(needed - packages.keys())
+    if not absent:
         return None
-    return f"A book {' and '.join(extras.values())} needs more. Install with: pip install 'tabforge[{','.join(sorted(extras))}]'"
+    extras = ",".join(sorted({EXTRAS[name] for name in absent}))
+    return f"This book needs {' and '.join(absent)}. Install with: pip install 'tabforge[{extras}]'"
 
 
 def survey(job: Job, store: Store, tool: Tool, present: Callable[[Form], str | None]) -> Survey:
@@ -95,8 +97,7 @@ def survey(job: Job, store: Store, tool: Tool, present: Callable[[Form], str | N
         same = record if record is not None and record.made == now else None
         reason = None if now.key in keys else why(record.made if record else None, now)
         orders.append(Order(exercise=exercise, made=now, why=reason, record=same if reason is None else None))
-    beside = {file: data for file, data in job.files.items() if file in (*job.book.font_files, job.book.cover_study)}
-    made = [order.made.key for order in orders]
+    made, beside = [order.made.key for order in orders], _beside(job)
     prints = {name: bound_print(name, job.book, job.exercises, made, beside, tool, FORMS[name].needs) for name in job.forms}
 
     def is_stale(name: str) -> bool:
@@ -184,12 +185,20 @@ def load(found: Survey, crew: Crew, store: Store) -> tuple[Made, ...]:
 
 def bind(job: Job, name: str, made: Sequence[Made]) -> tuple[bytes, tuple[str, ...]]:
     """The book in a form of the job, and what is to be told of it."""
-    return FORMS[name].bind(job.book, job.exercises, made)
+    return FORMS[name].bind(job.book, job.exercises, made, _beside(job))
 
 
-def noted(found: Survey, records: Mapping[str, Record], bound: Mapping[str, bytes]) -> Ledger:
-    """The ledger after a build. ``records`` are by the id of an exercise; ``bound`` has the forms bound anew, already in their places."""
-    fresh = {name: Bound(print=found.prints[name], digest=digest(data)) for name, data in bound.items()}
+def _beside(job: Job) -> dict[str, bytes]:
+    """The files that are bound in as they are, or made for the cover."""
+    wanted = (*job.book.font_files, job.book.cover_study)
+    return {file: data for file, data in job.files.items() if file in wanted}
+
+
+def noted(found: Survey, records: Mapping[str, Record], bound: Mapping[str, tuple[bytes, tuple[str, ...]]]) -> Ledger:
+    """The ledger after a build. ``records`` are by the id of an exercise; ``bound`` has what ``bind`` gave of each form bound anew, once it
+    is in its place.
+    """
+    fresh = {name: Bound(print=found.prints[name], digest=digest(data), told=told) for name, (data, told) in bound.items()}
     return Ledger(
         exercises=records, bound={**found.ledger.bound, **fresh}, engraved=found.making.engraved, tracks=found.making.tracks
     )

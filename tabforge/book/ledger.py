@@ -23,10 +23,11 @@ class Record:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bound:
-    """How a file was bound: all it hangs on, and a hash of its bytes."""
+    """How a file was bound: all it hangs on, a hash of its bytes, and what was told of it."""
 
     print: str
     digest: str
+    told: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,7 +53,7 @@ def from_json(data: bytes) -> Ledger:
             return Ledger()
         return Ledger(
             exercises={str(name): _record(each) for name, each in said["exercises"].items()},
-            bound={str(name): Bound(**_texts(each)) for name, each in said["bound"].items()},
+            bound={str(name): _bound(each) for name, each in said["bound"].items()},
             engraved=said["engraved"] is True,
             tracks=said["tracks"] is True,
         )
@@ -67,6 +68,11 @@ def _record(said: Any) -> Record:
         raise ValueError(packages)
     (report,) = _texts({"report": said["report"]}).values()
     return Record(made=Fingerprint(packages=packages, **_texts(made)), report=report, failed=said["failed"] is True)
+
+
+def _bound(said: Any) -> Bound:
+    words = {str(number): each for number, each in enumerate(said["told"])}
+    return Bound(told=tuple(_texts(words).values()), **_texts({name: each for name, each in said.items() if name != "told"}))
 
 
 def _texts(said: Mapping[str, Any]) -> dict[str, str]:

@@ -7,6 +7,7 @@ from functools import lru_cache
 from threading import get_ident
 from typing import TYPE_CHECKING, Final
 
+from tabforge.book.installation import must_be
 from tabforge.book.making import Making, make
 from tabforge.book.model import Exercise
 from tabforge.book.packing import pack
@@ -39,13 +40,9 @@ class Worked:
     failed: bool
 
 
-class StrangerError(Exception):
-    """This worker runs another program than the one that gave the task, and would make other bytes; its text says what differs."""
-
-
 def work(task: Task) -> Worked:
-    """Make an exercise. Raises StrangerError, and MissingEngraverError as ``make`` does."""
-    _acquainted(task.tool, task.packages)
+    """Make an exercise. Raises StrangerError if another program was to make it, and MissingEngraverError as ``make`` does."""
+    must_be(task.tool, task.packages)
     made = make(task.exercise, task.data, task.making, _engraver(get_ident()) if task.making.engraved else None)
     return Worked(entry=pack(made), report=made.report, failed=made.failed)
 
@@ -56,16 +53,3 @@ def _engraver(_thread: int) -> Engraver:
     from tabforge.pages import Engraver  # noqa: PLC0415  # needs the extra
 
     return Engraver()
-
-
-@lru_cache(maxsize=_THREADS)
-def _acquainted(making: str, packages: tuple[str, ...]) -> None:
-    from tabforge.book.installation import tool  # noqa: PLC0415
-
-    own = tool()
-    differ = [f"{name} {own.packages.get(name, 'missing')} instead of {wanted}" for name, wanted in map(str.split, packages)
-              if own.packages.get(name) != wanted]  # fmt: skip
-    if own.making != making:
-        differ.insert(0, "another tabforge")
-    if differ:
-        raise StrangerError(f"A worker has {', '.join(differ)}. Install the same versions where workers run.")

@@ -15,7 +15,7 @@ import typer
 from tabforge.book.building import Job, Order, Survey, bind, lacking, load, make_all, noted, said, survey
 from tabforge.book.fingerprints import digest
 from tabforge.book.forms import FORMS, Form
-from tabforge.book.installation import tool
+from tabforge.book.installation import StrangerError, tool
 from tabforge.book.ledger import Record
 from tabforge.book.manifest import MANIFESTS, Findings, read_book
 from tabforge.book.plan import exercises_of, files_of
@@ -83,6 +83,8 @@ def build_book(asked: Asked, manifest: str) -> Exits:
         return _check(asked, found, place)
     try:
         return _build(asked, found, place, store)
+    except StrangerError as error:
+        fail(f"{error} What was made is kept for the next build.", Exits.USAGE)
     except OSError as error:
         fail(f"The book cannot be kept in {shown(place.into)}: {reason(error)}.", Exits.FILES)
 
@@ -147,33 +149,30 @@ def _build(asked: Asked, found: Survey, place: _Place, store: Store) -> Exits:
                 if record.report and (record.failed or not asked.quiet):
                     progress.tell(_report(order, record))
         failed = sum(record.failed for record in records.values())
-        bound = {} if failed else _bind(asked, found, place, store, crew)
-    if found.wanted or bound or found.ledger.exercises != records:
-        store.keep(noted(found, records, bound))
-    if not failed:
-        store.prune([order.made.key for order in found.orders])
+        bound = {} if failed else _bind(found, place, store, crew)
+    ledger = noted(found, records, bound)
+    if ledger != found.ledger:
+        store.keep(ledger)
     if failed:
         tell(_unbound(found, place, failed))
         return Exits.ERRORS
+    store.prune([order.made.key for order in found.orders])
     if not asked.quiet:
         tell(_count(found, "made"))
         for name in found.job.forms:
             tell(f"{shown(place.file(FORMS[name]))} {'written' if name in bound else 'is as it should be'}.")
+            for note in ledger.bound[name].told:
+                tell(f"  Note: {note.rstrip('.')}.")
     return Exits.FINE
 
 
-def _bind(asked: Asked, found: Survey, place: _Place, store: Store, crew: Crew) -> dict[str, bytes]:
+def _bind(found: Survey, place: _Place, store: Store, crew: Crew) -> dict[str, tuple[bytes, tuple[str, ...]]]:
     """Bind what is stale, and put each file in its place."""
-    if not found.stale:
-        return {}
     bound = {}
-    made = load(found, crew, store)
+    made = load(found, crew, store) if found.stale else ()
     for name in found.stale:
-        data, notes = bind(found.job, name, made)
-        for note in notes if not asked.quiet else ():
-            tell(note)
-        disk.write(place.file(FORMS[name]), data)
-        bound[name] = data
+        bound[name] = bind(found.job, name, made)
+        disk.write(place.file(FORMS[name]), bound[name][0])
     return bound
 
 

@@ -13,12 +13,12 @@ import pytest
 
 from tabforge.book import running
 from tabforge.book.fingerprints import fingerprint
-from tabforge.book.installation import tool
+from tabforge.book.installation import StrangerError, tool
 from tabforge.book.making import Making
 from tabforge.book.model import Exercise, StudyOptions
 from tabforge.book.packing import unpack
 from tabforge.book.running import LOST, Crew, carry_out, here
-from tabforge.book.working import StrangerError, Task, Worked, work
+from tabforge.book.working import Task, Worked, work
 from tests.book import dying
 
 STUDY = b'title Quay\nscale C3 major\n\nriff "Step"\n  rhythm   q q q q\n  degrees  1 2 3 4\n'
@@ -131,7 +131,7 @@ def test_a_worker_with_another_program_refuses() -> None:
         work(replace(given, tool="other"))
     with pytest.raises(StrangerError, match=r"has verovio \S+ instead of 0\.1\. Install the same"):
         work(replace(given, packages=("verovio 0.1",)))
-    with pytest.raises(StrangerError, match="lute-strings missing"):
+    with pytest.raises(StrangerError, match="has no lute-strings"):
         work(replace(given, packages=("lute-strings 3",)))
 
 

@@ -64,8 +64,8 @@ class Desk:
         bound = {}
         if not any(record.failed for record in self.records.values()):
             if found.stale:
-                self.zip, _ = bind(what, "zip", load(found, crew, self.store))
-                bound = {"zip": self.zip}
+                bound = {"zip": bind(what, "zip", load(found, crew, self.store))}
+                self.zip = bound["zip"][0]
             self.store.prune([order.made.key for order in found.orders])
         self.store.keep(noted(found, self.records, bound))
         return self.zip if bound else None

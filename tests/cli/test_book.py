@@ -138,7 +138,7 @@ def test_without_an_extra_it_says_how_to_get_it(tabforge: Run, trial: Path, monk
     bare = replace(tool(), packages={"zlib": "1"})
     monkeypatch.setattr(booking, "tool", lambda: bare)
     result = tabforge("book", MANIFEST, "--to", "html")
-    told = "A book with engraved pages needs more. Install with: pip install 'tabforge[pages]'\n"
+    told = "This book needs markdown-it-py and verovio. Install with: pip install 'tabforge[book,pages]'\n"
     assert (result.exit_code, result.stderr) == (2, told)
 
 
