@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Final
-from xml.sax.saxutils import quoteattr
 
 from tabforge.book.pdf.layout import Layout
 from tabforge.book.pdf.script import Code, call, millimetres
+from tabforge.pages.shapes import escape
 
 if TYPE_CHECKING:
     from tabforge.book.model import Picture
@@ -40,6 +40,6 @@ class Album:
         name = self._known.get(svg)
         if name is None:
             name = self._known[svg] = f"{len(self._known) + 1}.svg"
-            family = f"font-family={quoteattr(self.family)}"
+            family = f'font-family="{escape(self.family)}"'
             self.files[name] = _FAMILY.sub(lambda _: family, svg).encode()
         return name

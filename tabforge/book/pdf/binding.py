@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from datetime import date
 from types import MappingProxyType
 from typing import Final
 
@@ -16,8 +15,9 @@ from tabforge.book.pdf.body import all_of
 from tabforge.book.pdf.faces import Faces, faces_of
 from tabforge.book.pdf.front import cover_music, front
 from tabforge.book.pdf.layout import layout_of
-from tabforge.book.pdf.program import STYLE, run, typefaces
+from tabforge.book.pdf.program import STYLE, run, typefaces, unkept
 from tabforge.book.pdf.script import Code, call, millimetres
+from tabforge.book.pdf.wording import Day, day_of
 from tabforge.pages.options import MARGIN
 
 NOTHING: Final[Mapping[str, bytes]] = MappingProxyType({})
@@ -36,21 +36,23 @@ def bind(
 
     Raises MissingTypesetterError, and MissingEngraverError if signs are to be drawn and the extra ``pages`` is not there.
     """
-    day = date.fromisoformat(book.date) if book.date else None
+    day = day_of(book.date) if book.date else None
     with typefaces({name: beside[name] for name in book.font_files if name in beside}) as fonts:
         faces, told = faces_of(book, fonts.families())
-        files, more = script(book, exercises, made, beside, faces)
-        pdf, why = run(files, fonts, day)
+        files, more = script(book, exercises, made, beside, faces, day)
+        pdf, why = run(files, fonts, dated=day is not None)
     told += more
+    if book.date and day is None:
+        told += (f"there is no day {book.date}: the book bears no date",)
     if why is not None:
-        told += (f"the PDF does not keep to the standard for accessible documents (PDF/UA-1): {why}",)
+        told += (unkept(why),)
     if book.language.partition("-")[0].lower() != "en":
         told += ("headings such as “Contents”, the cautions of every book and the names of keys and scales are in English",)
     return pdf, told
 
 
 def script(
-    book: Book, exercises: Sequence[Exercise], made: Sequence[Made], beside: Mapping[str, bytes], faces: Faces
+    book: Book, exercises: Sequence[Exercise], made: Sequence[Made], beside: Mapping[str, bytes], faces: Faces, day: Day | None
 ) -> tuple[dict[str, bytes], tuple[str, ...]]:
     """The files that the typesetter is given, its style apart, and what the user is told."""
     album = Album(layout_of(book.paper), faces.text)
@@ -60,8 +62,8 @@ def script(
 
     def lines() -> Iterator[Code | str]:
         yield f'import "{STYLE}": *'
-        yield f"show: {_setting(book, album, faces)}"
-        yield from front(book, album, music, {each.id for each in exercises}, bool(glosses))
+        yield f"show: {_setting(book, album, faces, day)}"
+        yield from front(book, day, album, music, {each.id for each in exercises}, bool(glosses))
         yield from all_of(book.chapters, exercises, made, album)
         yield from glossary_of(glosses, album, typed=typed)
         yield from index_of(indexes(exercises, made), album)
@@ -70,16 +72,15 @@ def script(
     return {MAIN: main.encode(), **album.files}, told
 
 
-def _setting(book: Book, album: Album, faces: Faces) -> Code:
+def _setting(book: Book, album: Album, faces: Faces, day: Day | None) -> Code:
     language, *rest = book.language.lower().split("-")
     region = next((each for each in rest if len(each) == 2 and each.isalpha()), None)
     layout = album.layout
-    date_code = call("datetime", **dict(zip(("year", "month", "day"), map(int, book.date.split("-")), strict=True))) if book.date else None
     return call(
         "book.with",
         title=book.title,
         author=book.author,
-        date=date_code,
+        date=call("datetime", **day._asdict()) if day else None,
         keywords=["guitar", "exercises", "tablature"],
         lang=language,
         region=region,

@@ -30,7 +30,7 @@ _BESIDE: Final = 0.5
 
 def chapter(number: int, said: Chapter, album: Album, places: Container[str]) -> Iterator[Code]:
     """A chapter's head and introduction."""
-    yield call("chapter", str(number), breakable(said.title))
+    yield call("chapter", str(number), breakable(said.title), short(f"{number} {said.title}", album.layout.running))
     title, rest = headed(said.text)
     text = rest if title is not None and title.casefold() == said.title.casefold() else said.text
     if text.strip():
@@ -40,7 +40,7 @@ def chapter(number: int, said: Chapter, album: Album, places: Container[str]) ->
 def exercise(said: Exercise, made: Made, album: Album) -> Code:
     """An exercise with all that belongs to it."""
     title = breakable(made.title)
-    running = short(f"{said.number} {made.title}")
+    running = short(f"{said.number} {made.title}", album.layout.running)
     pieces = list(_pieces(made, album))
     return call("exercise", said.id, said.number, title, running, _is_whole(made, album), content(pieces))
 
@@ -50,7 +50,7 @@ def _pieces(made: Made, album: Album) -> Iterator[Code]:
         yield call("teaching", ["This exercise has mistakes in its study and could not be engraved."])
     if made.facts:
         yield call("fact-line", made.facts.level, [breakable(fact) for fact in _facts(made.facts)])
-    yield call("teaching", [breakable(each) for each in made.text])
+    yield call("teaching", [breakable(each) for each in made.text], width=millimetres(album.layout.measure))
     shown: set[str] = set()
     for part in made.parts:
         if part.title and (len(made.parts) > 1 or part.title.casefold() != made.title.casefold()):
@@ -83,7 +83,7 @@ def _part(part: Part, album: Album, shown: set[str]) -> Iterator[Code]:
     if len(fresh) == 1 and fresh[0].width < _BESIDE * layout.width:
         yield call("shapes", [album.picture(fresh[0])], words)
     else:
-        yield call("teaching", words)
+        yield call("teaching", words, width=millimetres(layout.measure))
         if fresh:
             yield call("shapes", [album.picture(picture) for picture in fresh], [])
     for system in part.sheet.systems if part.sheet else ():

@@ -11,7 +11,8 @@ from tabforge.pages.options import MARGIN, PAPERS
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Layout:
     """``width`` and ``height`` are what text and music may take; ``measure`` is the width of running words; ``size`` and ``letters`` are
-    the sizes in points of words and of ASCII tab; ``columns`` those of the glossary and the index.
+    the sizes in points of words and of ASCII tab; ``columns`` those of the glossary and the index,
+    ``running`` the letters that half a running head holds.
     """
 
     paper: str
@@ -21,6 +22,7 @@ class Layout:
     size: float
     letters: float
     columns: int
+    running: int
 
 
 TALL_MARGINS: Final = 2 * MARGIN + 13.0
@@ -42,4 +44,5 @@ def layout_of(paper: str) -> Layout:
         size=9.0 if small else 10.5,
         letters=7.5 if small else 9.0,
         columns=1 if small else 2,
+        running=40 if small else 52,
     )

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
-from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
@@ -14,6 +14,9 @@ if TYPE_CHECKING:
 HOW_TO_INSTALL: Final = "A PDF needs typst and markdown-it-py. Install with: pip install 'tabforge[book]'"
 
 STYLE: Final = "style.typ"
+
+
+_NO_LETTER: Final = re.compile(r'the text `"(.+)"` could not be displayed')
 
 
 class MissingTypesetterError(Exception):
@@ -45,25 +48,25 @@ def typefaces(files: Mapping[str, bytes]) -> Iterator[Fonts]:
         yield typst.Fonts(include_system_fonts=False, font_paths=[folder])
 
 
-def standards(day: date | None) -> tuple[tuple[str, ...], ...]:
+def standards(dated: bool) -> tuple[tuple[str, ...], ...]:
     """The standards that a PDF is held to, the strictest first: accessibility (ISO 14289-1) and archiving (ISO 19005-2, which wants a
     date); if letters are in no font it can keep to neither.
     """
-    return (("ua-1", "a-2a"), ("ua-1",), ()) if day else (("ua-1",), ())
+    return (("ua-1", "a-2a"), ("ua-1",), ()) if dated else (("ua-1",), ())
 
 
-def run(files: Mapping[str, bytes], fonts: Fonts, day: date | None) -> tuple[bytes, str | None]:
+def run(files: Mapping[str, bytes], fonts: Fonts, dated: bool) -> tuple[bytes, str | None]:
     """The PDF of ``files["main.typ"]``, and why it keeps to no standard, if so. Raises UnsetError.
 
-    ``day`` is the date it bears; without one it bears none.
+    ``dated``: the script gives the document its date; without one it bears none, for nothing may hang on the clock.
     """
     import typst  # noqa: PLC0415  # the extra's
 
     script = {**files, STYLE: (Path(__file__).parent / STYLE).read_bytes()}
     why = None
-    for asked in standards(day):
+    for asked in standards(dated):
         try:
-            pdf = typst.compile(script, format="pdf", font_paths=fonts, pdf_standards=list(asked), timestamp=_noon(day))  # type: ignore[call-overload]
+            pdf = typst.compile(script, format="pdf", font_paths=fonts, pdf_standards=list(asked), timestamp=0)  # type: ignore[call-overload]
         except typst.TypstError as error:
             why = why or str(error)
             if not asked:
@@ -73,6 +76,12 @@ def run(files: Mapping[str, bytes], fonts: Fonts, day: date | None) -> tuple[byt
     raise AssertionError("the last try asks for nothing")
 
 
-def _noon(day: date | None) -> int:
-    """Seconds from 1970 to noon of a day; a fixed one where there is none, for nothing may hang on the clock."""
-    return ((day or date(2000, 1, 1)).toordinal() - date(1970, 1, 1).toordinal()) * 86_400 + 43_200
+def unkept(why: str) -> str:
+    """What the user is told when a PDF keeps to no standard. ``why`` is what the typesetter says."""
+    found = _NO_LETTER.search(why)
+    if found:
+        return (
+            f"“{found[1]}” is in none of the book's fonts: an empty box stands in its place, and the PDF does not keep to the standard for "
+            "accessible documents (PDF/UA-1). Take it out, or name a font that has it under [fonts] files"
+        )
+    return f"the PDF does not keep to the standard for accessible documents (PDF/UA-1): {why}"
