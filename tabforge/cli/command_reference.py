@@ -17,7 +17,12 @@ def _complete() -> list[str]:
 
 def command(
     page: Annotated[
-        str, typer.Argument(metavar="PAGE", help="language; or techniques: what each format has of each mark.", autocompletion=_complete)
+        str,
+        typer.Argument(
+            metavar="PAGE",
+            help="language; techniques: what each format has of each mark; book: manifests; ci: checking and building by machine.",
+            autocompletion=_complete,
+        ),
     ] = "language",
 ) -> None:
     """Print a page of the handbook, as Markdown: the language if no other is named."""

@@ -4,8 +4,10 @@
 from __future__ import annotations
 
 import json
+import re
 import tomllib
 from dataclasses import replace
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -176,3 +178,15 @@ def test_the_schema_and_the_model_agree() -> None:
         assert {key: mine[key] for key in mine.keys() & {"pattern", "enum", "maxLength"}} == {
             key: study[word][key] for key in mine.keys() & {"pattern", "enum", "maxLength"}
         }
+
+
+def test_the_handbook_tells_every_key() -> None:
+    page = (Path(__file__).parents[2] / "tabforge" / "handbook" / "book.md").read_text(encoding="utf-8")
+    told = set(re.findall(r"`([a-z-]+)`", page))
+    schema = load("book")
+    keys = {*schema["properties"], *schema["$defs"]["study"]["properties"], *schema["$defs"]["fonts"]["properties"]}
+    assert keys - told == set()
+    sample = re.search(r"```toml\n(.*?)```", page, re.DOTALL)
+    assert sample is not None
+    book, findings = read_book("book.toml", sample[1].encode(), lambda path: b"")
+    assert (book is not None, findings) == (True, ())

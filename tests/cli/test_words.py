@@ -95,7 +95,7 @@ def test_words_are_found_as_they_are_written(tabforge: Run, words: str, part: st
         (("list", "scale"), "Did you mean scales?"),
         (("list", "xyzzy"), "There are: scales, "),
         (("schema", "studdy"), "There are: "),
-        (("reference", "../README"), "There are: language, techniques."),
+        (("reference", "../README"), "There are: book, ci, language, techniques."),
         (("bild",), "Did you mean 'build'?"),
         (("build", "--too", "x"), "--to"),
         (("check", "--report", "xml", "x"), "sarif"),
