@@ -26,9 +26,14 @@ _EARLIEST: Final = (1980, 1, 1, 0, 0, 0)
 
 def write(score: Score, options: WriteOptions = DEFAULTS) -> tuple[bytes, tuple[Loss, ...]]:
     """The score as a compressed MusicXML file, and what it could not carry."""
+    document, losses = write_plain(score, options)
+    return packed(document), losses
+
+
+def packed(document: bytes) -> bytes:
+    """A MusicXML document as a compressed file."""
     from zipfile import ZIP_DEFLATED, ZIP_STORED, ZipFile, ZipInfo  # noqa: PLC0415  # only this format pays for the import
 
-    document, losses = write_plain(score, options)
     buffer = BytesIO()
     with ZipFile(buffer, "w") as archive:
         for name, content, method in (
@@ -41,4 +46,4 @@ def write(score: Score, options: WriteOptions = DEFAULTS) -> tuple[bytes, tuple[
             entry.create_system = 3
             entry.external_attr = 0o644 << 16
             archive.writestr(entry, content)
-    return buffer.getvalue(), losses
+    return buffer.getvalue()
