@@ -64,7 +64,8 @@ def _sheet(engraver: Engraver, score: Score, part: Part, options: PageOptions) -
         height = (each.box.bottom - each.box.top) * scale
         view = f"{left:.0f} {each.box.top:.0f} {right - left:.0f} {each.box.bottom - each.box.top:.0f}"
         svg = picture(each, view, options, height, told, definitions(engraver.fonts, each.glyphs))
-        made.append(System(svg=svg, width=options.width, height=round(height, 3), first_bar=first, last_bar=last, label=told))
+        size = {"width": options.width, "height": round(height, 3), "inked": round((each.box.right - left) * scale, 3)}
+        made.append(System(svg=svg, **size, first_bar=first, last_bar=last, label=told))
     section = part.section
     return Sheet(section=part.index, title=section.title, text=section.text, label=label, systems=tuple(made), span=section.span)
 

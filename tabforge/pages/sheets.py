@@ -9,7 +9,8 @@ from tabforge.source import Span
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class System:
-    """One line of music. ``svg`` is a whole picture, ``width`` and ``height`` its size in millimetres.
+    """One line of music. ``svg`` is a whole picture, ``width`` and ``height`` its size in millimetres; ``inked`` of the width, from the
+    left, are drawn on, and the rest is empty paper.
 
     ``first_bar`` and ``last_bar`` are its bars, counted within the section from 0. ``label`` says in words what it shows.
     """
@@ -17,6 +18,7 @@ class System:
     svg: str
     width: float
     height: float
+    inked: float
     first_bar: int
     last_bar: int
     label: str
