@@ -11,7 +11,7 @@ from typer.core import TyperGroup
 from tabforge.cli.exits import table
 
 COMMANDS: Final = (
-    *("build", "check", "tidy", "new", "diagram", "engrave", "tracks", "plan", "book"),
+    *("build", "check", "tidy", "new", "diagram", "engrave", "tracks", "plan", "book", "serve"),
     *("list", "explain", "schema", "reference"),
 )
 """In the order the help shows them; each is the module ``command_<name>``, whose function ``command`` it is."""
