@@ -27,6 +27,20 @@ _WEAK: Final = 99
 
 _PLAIN: Final = {(value.letter, dots): Written(value=value, dots=dots) for value in VALUES for dots in range(MAX_DOTS + 1)}
 
+_LONGEST_FIRST: Final = sorted(_PLAIN.values(), key=lambda written: written.quarters, reverse=True)
+
+_FINEST: Final = 32
+"""Parts of a quarter note that the least difference between two written values is: dots reach so far."""
+
+_BETWEEN: Final = frozenset({1, 2, 3, 5, 9})
+"""So many of these parts are no sum of written values, the shortest of which have 4, 6 and 7; every other number of them is."""
+
+
+def writable(quarters: Fraction) -> bool:
+    """Whether a length is a sum of values with up to two dots, the shortest a thirty-second."""
+    parts = quarters * _FINEST
+    return parts.denominator == 1 and parts >= 0 and parts.numerator not in _BETWEEN
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Metric:
@@ -83,17 +97,20 @@ class Metric:
         return self.memo[key]
 
     def pieces(self, start: int, ticks: int) -> tuple[Atom, ...]:
-        """``ticks`` from ``start`` as plain values, the longest first, whatever beats they hide: for lengths no beat divides.
+        """``ticks`` from ``start`` as values with up to two dots, the longest first, whatever beats they hide: for lengths no beat divides.
 
-        Raises ValueError if they are not a whole number of thirty-second notes and their dots.
+        Raises ValueError if they are not ``writable``.
         """
-        atoms = []
-        for length in sorted(self.by_length, reverse=True):
-            while ticks >= length:
-                atoms.append(Atom(start, length, self.by_length[length]))
-                start, ticks = start + length, ticks - length
-        if ticks:
-            raise ValueError(f"{ticks} of {self.divisions} ticks are left over")
+        atoms: list[Atom] = []
+        while ticks:
+            for written in _LONGEST_FIRST:
+                length = int(written.quarters * self.divisions)
+                if length <= ticks and writable(Fraction(ticks - length, self.divisions)):
+                    break
+            else:
+                raise ValueError(f"{ticks} of {self.divisions} ticks are left over")
+            atoms.append(Atom(start, length, written))
+            start, ticks = start + length, ticks - length
         return tuple(atoms)
 
     def _strongest(self, start: int, ticks: int) -> tuple[int, list[int]]:

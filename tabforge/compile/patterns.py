@@ -9,6 +9,7 @@ from typing import Final
 
 from tabforge.compile.cells import Cells, cells
 from tabforge.compile.durations import RhythmBar, Slot, rhythm_bar
+from tabforge.compile.metric import writable
 from tabforge.compile.progression import ChordBar
 from tabforge.compile.report import Report
 from tabforge.compile.shares import shares
@@ -125,7 +126,7 @@ class Patterns:
             broken = True
             found = Cells((found.texts + ("r",) * columns)[:columns], (found.places + (0,) * columns)[:columns])
         if bar.length < bar.meter.quarters and rhythm.quarters == bar.meter.quarters:
-            rhythm, found = _tail(rhythm, found, bar.length)
+            return self._shortened(bar, Strokes(self.kind, rhythm, found, at, rhythm_at, broken))
         return Strokes(self.kind, rhythm, found, at, rhythm_at, broken)
 
     def _evenly(self, bar: ChordBar, found: Cells, at: Pointer, rhythm_at: Pointer) -> Strokes:
@@ -141,9 +142,22 @@ class Patterns:
             )
             return self._silent(bar, at, rhythm_at)
         rhythm = RhythmBar(tuple(Slot(part, ()) for part in parts), bar.meter.quarters)
-        if bar.length < bar.meter.quarters:
-            rhythm, found = _tail(rhythm, found, bar.length)
-        return Strokes(self.kind, rhythm, found, at, rhythm_at)
+        whole = Strokes(self.kind, rhythm, found, at, rhythm_at)
+        return self._shortened(bar, whole) if bar.length < bar.meter.quarters else whole
+
+    def _shortened(self, bar: ChordBar, whole: Strokes) -> Strokes:
+        """The end of a pattern in a pickup. One that begins between two strokes, so near to the second that no rest is as short, is reported."""
+        rhythm, found = _tail(whole.rhythm, whole.found, bar.length)
+        if rhythm.slots and rhythm.slots[0].group < 0 and not writable(rhythm.slots[0].quarters):
+            if not whole.broken:
+                self.report.add(
+                    music.UNEVEN_SHARES,
+                    "the pickup begins so shortly before a stroke that no rest is as short",
+                    whole.rhythm_at,
+                    expected="a rhythm that has a stroke where the pickup begins, or a longer pickup",
+                )
+            return self._silent(bar, whole.at, whole.rhythm_at)
+        return replace(whole, rhythm=rhythm, found=found)
 
     def _silent(self, bar: ChordBar, at: Pointer, rhythm_at: Pointer) -> Strokes:
         """One silent column for a bar whose strokes cannot be told apart."""

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from fractions import Fraction
 from itertools import accumulate
 from typing import TypedDict
 
 from tabforge.compile.assemble import earlier, events_of
 from tabforge.compile.barlines import bar_lines
 from tabforge.compile.chordrow import read_chords
-from tabforge.compile.frame import Frame
+from tabforge.compile.frame import Frame, meter_of
 from tabforge.compile.hairpins import settle_hairpins
 from tabforge.compile.lengths import bar_lengths
 from tabforge.compile.marks import settle_marks
@@ -19,10 +20,12 @@ from tabforge.compile.placing import place_strokes
 from tabforge.compile.raw import RAW, Raw
 from tabforge.compile.report import Report
 from tabforge.compile.strokes import strokes_of
+from tabforge.diagnostics.catalogue import music
 from tabforge.model.events import Event
 from tabforge.model.meter import Meter
 from tabforge.model.score import SIGNS, Backing, Bar, Scale, Section
 from tabforge.syntax.document import Block
+from tabforge.syntax.grammar import POISON
 from tabforge.syntax.origins import Pointer
 
 
@@ -43,6 +46,7 @@ class Workshop:
 
 def section_of(block: Block, title: str, frame: Frame, at: Pointer, shop: Workshop, report: Report) -> Section:
     """The section of a run, a riff or a chord block. What cannot be made out is reported and left out."""
+    frame = _begun_before_a_bar(block, frame, at, report)
     raw = Raw.empty() if report.exhausted else RAW[block["kind"]](block, frame, at, report)
     if report.exhausted:
         raw = Raw.empty()
@@ -63,6 +67,19 @@ def section_of(block: Block, title: str, frame: Frame, at: Pointer, shop: Worksh
         click=frame.beside.click,
         count_in=frame.beside.count_in,
     )
+
+
+def _begun_before_a_bar(block: Block, frame: Frame, at: Pointer, report: Report) -> Frame:
+    """The frame without a pickup that is no shorter than a first bar of another meter than the block's, which is reported."""
+    row: Sequence[str] = next(iter(block.get("systems", ())), {}).get("meter", ())
+    if not frame.pickup or not row or row[0] in (".", POISON):
+        return frame
+    meter = meter_of(row[0])
+    if frame.pickup < meter.quarters:
+        return frame
+    headline = f"the pickup is as long as a first bar of {meter} or longer"
+    report.add(music.PICKUP_TOO_LONG, headline, (*at, "systems", 0, "meter", 0), expected=f"a pickup of less than {meter}")
+    return replace(frame, pickup=Fraction(0))
 
 
 def _backing(

@@ -159,6 +159,29 @@ def test_a_pickup_has_the_last_strokes_of_the_pattern() -> None:
     assert [told(event) for event in whole.voices[0]] == ["d", "u", "d", "u", "xd"]
 
 
+@pytest.mark.parametrize(("pickup", "pattern", "written"), [
+    ("t..", "", [("t", 2)]),
+    ("t..", "rhythm q*4", [("t", 2)]),
+    ("s+t..", "", [("s", 0), ("t", 2)]),
+    ("t.+t", "rhythm w", [("t", 1), ("t", 0)]),
+])
+def test_a_pickup_is_filled_by_values_with_up_to_two_dots(pickup: str, pattern: str, written: list[tuple[str, int]]) -> None:
+    score = score_of(f"pickup {pickup}\nprogression N.C. | C\n{pattern}".strip())
+    (first, _) = score.sections[0].bars
+    found = [(event.written.value.letter, event.written.dots) for event in first.voices[0]]
+    assert sorted(found) == sorted(written)
+    assert sum(event.ticks for event in first.voices[0]) == first.ticks
+
+
+def test_a_pickup_that_begins_just_before_a_stroke_is_told() -> None:
+    assert codes_of("pickup t..\nprogression G | C\nrhythm h. e s t t") == ["M371"]
+    assert codes_of("pickup t..\nprogression G | C\nstrum d*32") == ["M371"]
+
+
+def test_a_pickup_as_long_as_the_first_bar_is_told_whatever_row_says_its_meter() -> None:
+    assert "M328" in codes_of("pickup h..\nprogression G | C\nmeter 3/16 | 4/4")
+
+
 def test_charts_stand_where_a_grip_is_first_heard() -> None:
     score = score_of("diagrams show\nprogression C@x32010 G@320003 | C@x32010 C@x35553")
     shapes = [event.attached.chord.shape for _, event in events_of(score) if event.attached.chord]
