@@ -7,6 +7,8 @@ import os
 import pytest
 from hypothesis import settings
 
+from tests.browser import browser, opened  # noqa: F401  # fixtures for every test
+
 # What the check of a commit finds must be found again by whoever looks, so there the cases are always the same; elsewhere they are new.
 settings.register_profile("same", derandomize=True, database=None)
 if os.environ.get("CI"):
