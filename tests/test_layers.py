@@ -47,7 +47,7 @@ FORMATS: Final = ("tabforge.writers.ascii", "tabforge.writers.midi", "tabforge.w
 
 HEAVY: Final = frozenset({
     "asyncio", "concurrent", "difflib", "email", "http", "importlib", "jsonschema", "logging", "lxml", "multiprocessing", "music21", "musicxml", "numpy",
-    "referencing", "rich", "socket", "soundfile", "ssl", "starlette", "subprocess", "tempfile", "typst", "unicodedata", "unittest", "urllib", "uvicorn", "verovio", "xml", "zipfile",
+    "referencing", "rich", "socket", "soundfile", "ssl", "fastapi", "pydantic", "starlette", "subprocess", "tempfile", "typst", "unicodedata", "unittest", "urllib", "uvicorn", "verovio", "watchfiles", "xml", "zipfile",
 })
 """What a start must not pay for: imported in the functions that need it, if at all."""
 
@@ -60,6 +60,7 @@ WITH_PATHS: Final = {
     "tabforge.book.store": "it keeps made exercises beside the book, between a build and the next",
     "tabforge.book.installation": "it reads the program's own files, to know whether they have changed",
     "tabforge.book.pdf.program": "it reads its own style, and lays fonts where the typesetter looks for them",
+    "tabforge.book.html.page": "it reads its own style and script",
 }
 """Modules of the room of books that may open files, and why."""
 
