@@ -1,0 +1,17 @@
+// What lies on a blank sheet.
+
+export const BLANK = `// Write here: the sheet follows.
+title   First try
+scale   A2 minor pentatonic
+tempo   90
+
+riff "Question"
+  rhythm   e e q e e q | e e e e h
+  degrees  1 2 3 4 3 2 | 3 2 1 _5 1
+  marks    . h . . p . | . . . .  v
+
+run "Answer"
+  layout   position 5
+  path     up, down
+  rhythm   e
+`;
