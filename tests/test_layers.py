@@ -35,6 +35,7 @@ FLOORS: Final[tuple[tuple[str, ...], ...]] = (
     ("pipeline",),
     ("pages", "sound", "practice"),
     ("book",),
+    ("service",),
     ("cli",),
     ("__main__",),
 )
@@ -54,18 +55,30 @@ HEAVY: Final = frozenset({
 OUTSIDE: Final = frozenset({"datetime", "getpass", "glob", "http", "locale", "os", "random", "secrets", "shutil", "socket", "subprocess", "tempfile", "time", "urllib.request", "uuid"})
 """The world: disk, clock, chance and network. Only the command line deals with it."""
 
-AT_THE_EDGE: Final = frozenset({"cli", "__main__"})
+AT_THE_EDGE: Final = frozenset({"service", "cli", "__main__"})
+"""The service too: it listens, waits and watches. What it does with a study is pure all the same: ``PURE``."""
+
+PURE: Final = "tabforge.service.tasks"
+"""Modules of a room at the edge that are not."""
+
+LOADED_LATE: Final = "tabforge.service."
+"""Its modules are loaded when a server starts, and then with all that is dear: the framework reads annotations of functions where they are
+made. The room itself, and whoever starts it, wait as everybody else.
+"""
 
 WITH_PATHS: Final = {
     "tabforge.book.store": "it keeps made exercises beside the book, between a build and the next",
     "tabforge.book.installation": "it reads the program's own files, to know whether they have changed",
+    "tabforge.service.folder": "it reads the watched folder",
+    "tabforge.service.settings": "it says which folder that is",
     "tabforge.book.pdf.program": "it reads its own style, and lays fonts where the typesetter looks for them",
     "tabforge.book.html.page": "it reads its own style and script",
 }
-"""Modules of the room of books that may open files, and why."""
+"""Modules of the rooms of books and of the service that may open files, and why."""
 
 WORLDLY: Final = {
     ("tabforge.book.pdf.program", "tempfile"): "the typesetter reads fonts from a folder only: it is made for them and is gone once they are read",
+    ("tabforge.service.tasks.viewing", "time"): "it tells how long each part of the work has taken",
 }
 """Parts of the world that a module below the edge deals with, and why."""
 
@@ -156,7 +169,7 @@ def heavy(module: Module) -> Iterator[str]:
     for each in imports(module):
         top = each.name.split(".")[0]
         dear = top in HEAVY or (top == "typer" and module.room not in AT_THE_EDGE)
-        if each.at_start and dear and each.name not in {"importlib", "importlib.import_module"}:
+        if each.at_start and dear and not module.name.startswith(LOADED_LATE) and each.name not in {"importlib", "importlib.import_module"}:
             yield f"{module.name}:{each.line} imports {each.name}"
 
 
@@ -164,13 +177,14 @@ def worldly(module: Module) -> Iterator[str]:
     """Imports of the world by a room that is not at the edge."""
     for each in imports(module):
         top = each.name.split(".")[0]
-        if module.room not in AT_THE_EDGE and OUTSIDE & {each.name, top} and (module.name, top) not in WORLDLY:
+        behind = module.room not in AT_THE_EDGE or module.name.startswith(PURE)
+        if behind and OUTSIDE & {each.name, top} and (module.name, top) not in WORLDLY:
             yield f"{module.name}:{each.line} imports {each.name}"
 
 
 def opening(module: Module) -> Iterator[str]:
-    """What a module of the room of books would open files with, unless it is one that may."""
-    if module.room != "book" or module.name in WITH_PATHS:
+    """What a module of the rooms of books and of the service would open files with, unless it is one that may."""
+    if module.room not in ("book", "service") or module.name in WITH_PATHS:
         return
     for node in ast.walk(ast.parse(module.text)):
         names = [alias.name for alias in node.names] if isinstance(node, ast.Import | ast.ImportFrom) else []
@@ -277,9 +291,18 @@ def test_one_that_waits_is_not(text: str) -> None:
     assert not list(heavy(Module("tabforge.model.pitch", text)))
 
 
+def test_what_is_loaded_late_may_load_what_is_dear() -> None:
+    assert not list(heavy(Module("tabforge.service.app", "import starlette")))
+    assert list(heavy(Module("tabforge.service", "import starlette", package=True)))
+    assert list(heavy(Module("tabforge.cli.serving", "import starlette")))
+
+
 def test_a_look_at_the_world_is_found() -> None:
     assert list(worldly(Module("tabforge.compile.run", "def f():\n    import time")))
     assert list(worldly(Module("tabforge.compile.run", "from os import path")))
+    assert list(worldly(Module("tabforge.service.tasks.playing", "import time")))
+    assert list(worldly(Module("tabforge.service.tasks.viewing", "import os")))
+    assert not list(worldly(Module("tabforge.service.crew", "import os, time")))
     assert list(worldly(Module("tabforge.book.pdf.program", "import os")))
     assert list(worldly(Module("tabforge.book.pdf.binding", "import tempfile")))
     assert not list(worldly(Module("tabforge.cli.disk", "import os")))
@@ -289,6 +312,7 @@ def test_a_look_at_the_world_is_found() -> None:
 def test_a_module_of_books_that_opens_files_is_found(text: str) -> None:
     assert list(opening(Module("tabforge.book.plan", text)))
     assert not list(opening(Module("tabforge.book.store", text)))
+    assert list(opening(Module("tabforge.service.files", text)))
     assert not list(opening(Module("tabforge.book.plan", "from pathlib import PurePosixPath")))
 
 
@@ -298,7 +322,7 @@ def test_lines_of_code_are_counted() -> None:
 
 def test_the_rooms_load_without_anything_dear() -> None:
     """The same rule as it comes out in a running interpreter, through whatever chain of imports."""
-    rooms = [f"tabforge.{room}" for room in FLOOR if room not in AT_THE_EDGE]
+    rooms = [f"tabforge.{room}" for room in FLOOR if room not in AT_THE_EDGE - {"service"}]
     light = "dataclasses, enum, fractions, functools, json, pathlib, re, typing"  # and what they bring along
     program = f"import sys, {light}\nbefore = set(sys.modules)\nimport {', '.join(rooms)}\nprint(*(set(sys.modules) - before))"
     done = subprocess.run([sys.executable, "-c", program], check=True, capture_output=True, text=True, cwd=ROOT, timeout=60)

@@ -30,6 +30,7 @@ from tabforge.service.settings import PREFIX, Config
 from tabforge.service.state import Service
 from tabforge.service.watching import watch
 
+
 def create_app(config: Config) -> FastAPI:
     """An application for a configuration. Raises OSError if its folder is not there."""
     crew = Crew(config)

@@ -10,9 +10,20 @@ from pydantic.json_schema import models_json_schema
 from tabforge.schema import store
 from tabforge.service.inputs import BlockDiagram, BlocksInput, ChordDiagram, PlayInput, ScaleDiagram, StudyInput, ViewInput, Words
 from tabforge.service.problems import (
-    CROSS_SITE, INVALID, MALFORMED, MEDIA, NO_TOKEN, TOO_BUSY, TOO_LARGE, TOO_MUCH_WORK, TOO_SLOW, UNCHANGED, WRONG_TYPE, Kind,
+    CROSS_SITE,
+    INVALID,
+    MALFORMED,
+    MEDIA,
+    NO_TOKEN,
+    TOO_BUSY,
+    TOO_LARGE,
+    TOO_MUCH_WORK,
+    TOO_SLOW,
+    UNCHANGED,
+    WRONG_TYPE,
+    Kind,
 )  # fmt: skip
-from tabforge.service.shapes import ANSWERS
+from tabforge.service.shapes import ANSWERS, PLACE
 
 if TYPE_CHECKING:
     from fastapi import FastAPI
@@ -37,7 +48,13 @@ def takes(*models: type, path: dict[str, list[str]] | None = None) -> dict[str, 
 
 
 def says(
-    answer: str | dict[str, Any] | None, about: str, *kinds: Kind, work: bool = False, cached: bool = False, busy: bool = False, status: int = 200
+    answer: str | dict[str, Any] | None,
+    about: str,
+    *kinds: Kind,
+    work: bool = False,
+    cached: bool = False,
+    busy: bool = False,
+    status: int = 200,
 ) -> dict[int | str, dict[str, Any]]:
     """What a path answers: a model's name, or schemas by media type; and the kinds of problem it may have.
 
@@ -98,8 +115,14 @@ def _tell_parameters(operation: dict[str, Any]) -> None:
 def _models() -> dict[str, Any]:
     modes: list[Any] = [(model, "validation") for model in (*_INPUTS, *ANSWERS)]
     _, made = models_json_schema(modes, ref_template=_REF + "{model}")
-    found: dict[str, Any] = made["$defs"]
+    found: dict[str, Any] = _placed(made["$defs"])
     return found
+
+
+def _placed(value: Any) -> Any:
+    if isinstance(value, dict):
+        return {"$ref": _REF + value[PLACE]} if PLACE in value else {word: _placed(inside) for word, inside in value.items()}
+    return [_placed(each) for each in value] if isinstance(value, list) else value
 
 
 def _schema_files() -> dict[str, Any]:
@@ -117,7 +140,9 @@ def _schema_files() -> dict[str, Any]:
 
 def _turned(value: Any, name: str) -> Any:
     if isinstance(value, dict):
-        return {word: _ref(inside, name) if word == "$ref" and isinstance(inside, str) else _turned(inside, name) for word, inside in value.items()}
+        if isinstance(value.get("$ref"), str):
+            value = {**value, "$ref": _ref(value["$ref"], name)}
+        return {word: inside if word == "$ref" else _turned(inside, name) for word, inside in value.items()}
     return [_turned(each, name) for each in value] if isinstance(value, list) else value
 
 

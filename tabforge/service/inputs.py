@@ -46,7 +46,7 @@ class Said(BaseModel):
 class Settings(Said):
     """What is to be another way than the study says."""
 
-    key: Annotated[str, Field(pattern=ROOT, description="a root, with its octave if need be", examples=["Bb", "E2"])] | SkipJsonSchema[None] = None
+    key: Annotated[str, Field(pattern=ROOT, description="a root, with its octave if need be")] | SkipJsonSchema[None] = None
     instrument: Annotated[Line, Field(description="a named instrument", examples=["bass"])] | SkipJsonSchema[None] = None
     tuning: (
         Annotated[Line, Field(description="a named tuning of the instrument", examples=["drop D"])]

@@ -21,4 +21,4 @@ def layout_of(said: str | dict[str, Any]) -> LayoutSetting:
     if len(blocks) != 1 or "layout" not in blocks[0]:
         detail = wrong[0].headline if wrong else "it is no layout"
         raise Problem(INVALID, f"The layout “{said}”: {detail}.", errors=[{"pointer": "/settings/layout", "detail": detail}])
-    return cast(LayoutSetting, blocks[0]["layout"])
+    return blocks[0]["layout"]

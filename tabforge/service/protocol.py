@@ -10,11 +10,12 @@ from typing import Any
 import h11
 from uvicorn.protocols.http.h11_impl import H11Protocol
 
+from tabforge.service.guards.headers import HEADERS
 from tabforge.service.problems import MALFORMED, answer
 
 
 def protocol_for(seconds: float) -> type[asyncio.Protocol]:
-    """The protocol; a connection has so many seconds for the head of its first request."""
+    """The protocol; a connection has so many seconds for the head of each request."""
 
     class Timed(H11Protocol):
         """One connection."""
@@ -24,7 +25,7 @@ def protocol_for(seconds: float) -> type[asyncio.Protocol]:
         def connection_made(self, transport: Any) -> None:
             """A client has come."""
             super().connection_made(transport)
-            self._waiting = self.loop.call_later(seconds, self._late)
+            self._wait()
 
         def connection_lost(self, exc: Exception | None) -> None:
             """It has gone."""
@@ -32,17 +33,27 @@ def protocol_for(seconds: float) -> type[asyncio.Protocol]:
                 self._waiting.cancel()
             super().connection_lost(exc)
 
+        def on_response_complete(self) -> None:
+            """It may ask again."""
+            super().on_response_complete()
+            self._wait()
+
+        def _wait(self) -> None:
+            if self._waiting is not None:
+                self._waiting.cancel()
+            self._waiting = self.loop.call_later(seconds, self._late)
+
         def _late(self) -> None:
-            if self.cycle is None and not self.transport.is_closing():
+            cycle: Any = self.cycle
+            if (cycle is None or cycle.response_complete) and not self.transport.is_closing():
                 self.transport.close()
 
         def send_400_response(self, msg: str) -> None:
             """Tell a client that it does not speak HTTP."""
-            told = answer(MALFORMED, "This is not HTTP/1.1, or its head is too large.")
-            reason = b"Bad Request"
-            headers = [(b"content-type", told.headers["content-type"].encode()), (b"content-length", str(len(told.body)).encode()), (b"connection", b"close")]
-            for event in (h11.Response(status_code=400, headers=headers, reason=reason), h11.Data(data=bytes(told.body)), h11.EndOfMessage()):
-                self.transport.write(self.conn.send(event))
+            told = answer(MALFORMED, "This is not HTTP/1.1, or its head is too large.", {**HEADERS, "Connection": "close"})
+            response = h11.Response(status_code=400, headers=told.raw_headers, reason=b"Bad Request")
+            for event in (response, h11.Data(data=bytes(told.body)), h11.EndOfMessage()):
+                self.transport.write(self.conn.send(event) or b"")
             self.transport.close()
 
     return Timed

@@ -6,8 +6,11 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, WithJsonSchema
 
-Finding = Annotated[dict[str, Any], WithJsonSchema({"$ref": "#/components/schemas/report.finding"})]
-Facts = Annotated[dict[str, Any], WithJsonSchema({"$ref": "#/components/schemas/explanation.study"})]
+PLACE = "x-place"
+"""In place of a reference to a definition of a schema file, until all of them are together."""
+
+Finding = Annotated[dict[str, Any], WithJsonSchema({PLACE: "report.finding"})]
+Facts = Annotated[dict[str, Any], WithJsonSchema({PLACE: "explanation.study"})]
 Seconds = Annotated[float, Field(ge=0, description="seconds from the beginning")]
 At = Annotated[str, Field(pattern=r"^\d+-\d+$", description="offsets in the study's text, as data-at of pictures has them")]
 
@@ -131,6 +134,7 @@ class Section(Shape):
     at: At
     line: int
     bars: int
+    numbers: Annotated[list[str], Field(description="what is printed over each bar")]
     scale: str | None
     tuning: str
     systems: list[System]

@@ -25,7 +25,7 @@ async def watch(folder: Folder, events: Events, trouble: Callable[[str], None]) 
     while True:
         try:
             events.update(await asyncio.to_thread(folder.scan, events.studies))
-            async for _ in awatch(folder.root, watch_filter=None, step=STEP_MS, debounce=DEBOUNCE_MS, rust_timeout=1000, yield_on_timeout=False):
+            async for _ in awatch(folder.root, watch_filter=None, step=STEP_MS, debounce=DEBOUNCE_MS, rust_timeout=1000):
                 events.update(await asyncio.to_thread(folder.scan, events.studies))
         except (OSError, RuntimeError) as error:  # the folder is gone, or the system watches enough already: look from time to time
             trouble(f"the folder cannot be watched: {error}")

@@ -36,7 +36,8 @@ async def job_of(service: Service, task: str, asked: StudyInput, **options: Any)
         name = asked.name or _USUAL_NAME
         name += ".json" if reader_for(name) == "riff" else ""
         data = json.dumps(asked.document, ensure_ascii=False).encode("utf-8", "surrogatepass")
-    return Job(task=task, name=name, data=data, changes=changes, options={key: value for key, value in options.items() if value is not None})
+    said = {option: value for option, value in options.items() if value is not None}
+    return Job(task=task, name=name, data=data, changes=changes, options=said)
 
 
 async def watched(service: Service, known: str) -> tuple[str, bytes]:

@@ -7,7 +7,6 @@ from typing import Any, Final
 from fastapi import APIRouter, Request, Response
 
 from tabforge.fretboard.instruments import INSTRUMENTS, tunings_of
-
 from tabforge.schema import store
 from tabforge.service.api.answering import etag, matches
 from tabforge.service.describing import says
@@ -16,7 +15,6 @@ from tabforge.service.problems import NOT_FOUND, Problem
 from tabforge.service.state import Served
 from tabforge.service.tasks.exporting import FORMATS
 from tabforge.theory.keys import tonic_of
-
 
 router = APIRouter(tags=["program"])
 

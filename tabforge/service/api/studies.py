@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any
+from typing import Annotated, Any, Final
 
 from fastapi import APIRouter, Depends, Request, Response
 
@@ -16,6 +16,8 @@ from tabforge.service.tasks.job import Job
 
 router = APIRouter(tags=["studies"])
 
+_PICTURES: Final[dict[str, Any]] = {"image/svg+xml": {"type": "string"}, "text/plain": {"type": "string"}}
+
 
 @router.post("/check", openapi_extra=takes(StudyInput), responses=says("Check", "All that is to be said of it", work=True))
 async def check(request: Request, service: Served, asked: Annotated[StudyInput, Depends(body_of(StudyInput))]) -> Response:
@@ -23,7 +25,11 @@ async def check(request: Request, service: Served, asked: Annotated[StudyInput, 
     return await done(request, service, await job_of(service, "check", asked))
 
 
-@router.post("/tidy", openapi_extra=takes(StudyInput), responses=says("Tidied", "The study in the canonical layout", STUDY_ERRORS, work=True))
+@router.post(
+    "/tidy",
+    openapi_extra=takes(StudyInput),
+    responses=says("Tidied", "The study in the canonical layout", STUDY_ERRORS, work=True),
+)
 async def tidy(request: Request, service: Served, asked: Annotated[StudyInput, Depends(body_of(StudyInput))]) -> Response:
     """Lay a study out; a document is laid out in the riff language. Its settings change nothing."""
     return await done(request, service, await job_of(service, "tidy", asked))
@@ -44,7 +50,7 @@ async def explain(request: Request, service: Served, asked: Annotated[Any, Depen
 @router.post(
     "/diagram",
     openapi_extra=takes(ScaleDiagram, ChordDiagram, BlockDiagram),
-    responses=says({"image/svg+xml": {"type": "string"}, "text/plain": {"type": "string"}}, "The diagrams", STUDY_ERRORS, CANNOT, work=True),
+    responses=says(_PICTURES, "The diagrams", STUDY_ERRORS, CANNOT, work=True),
 )
 async def diagram(
     request: Request, service: Served, asked: Annotated[Any, Depends(body_of(ScaleDiagram | ChordDiagram | BlockDiagram))]

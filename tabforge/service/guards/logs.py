@@ -48,7 +48,8 @@ class Logged:
             await self._app(scope, receive, send)
             return
         began = time.perf_counter()
-        told: dict[str, Any] = {"request": next(self._numbers), "method": scope["method"], "path": scope["path"][:200], "status": None, "bytes": 0}
+        asked = {"request": next(self._numbers), "method": scope["method"], "path": scope["path"][:200]}
+        told: dict[str, Any] = {**asked, "status": None, "bytes": 0}
 
         async def sending(message: Message) -> None:
             if message["type"] == "http.response.start":

@@ -16,6 +16,7 @@ from tabforge.service.problems import NO_TOKEN, answer
 from tabforge.service.settings import PREFIX, Config
 
 _OPEN: Final = (f"{PREFIX}/health",)
+_HOW: Final = "Send it as Authorization: Bearer, or open the page by the link that was printed."
 _WANTED: Final = {"WWW-Authenticate": 'Bearer realm="tabforge"'}
 
 
@@ -55,7 +56,7 @@ class Opened:
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Serve one request, or refuse it."""
         if scope["type"] == "http" and self._keys.token is not None and self._guarded(scope) and not self._keys.fits(Headers(scope=scope)):
-            await answer(NO_TOKEN, "Send it as Authorization: Bearer, or open the page by the link that was printed.", _WANTED)(scope, receive, send)
+            await answer(NO_TOKEN, _HOW, _WANTED)(scope, receive, send)
             return
         await self._app(scope, receive, send)
 

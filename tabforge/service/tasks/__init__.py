@@ -1,1 +1,4 @@
-"""The work of the service: each task is a pure function from a job to an answer. It runs in a process of its own, so both can be pickled."""
+"""The work of the service: each task is a pure function from a job to an answer.
+
+It runs in a process of its own, so both can be pickled.
+"""

@@ -18,6 +18,7 @@ from tabforge.service.tasks.job import Answer, CannotError, Job
 from tabforge.service.tasks.studies import StudyError, chosen, score_of
 
 if TYPE_CHECKING:
+    from tabforge.diagrams.naming import Labels
     from tabforge.fretboard.neck import Neck
     from tabforge.model.score import Score, Section
 
@@ -45,7 +46,7 @@ def _blocks(job: Job) -> list[Diagram]:
     for number in chosen(score, job.options.get("blocks") or ()):
         section = score.sections[number]
         scale = section.scale
-        labels = job.options.get("labels") or ("degree" if scale else "note")
+        labels: Labels = job.options.get("labels") or ("degree" if scale else "note")
         if labels == "degree" and scale is None:
             raise CannotError("Degrees need a scale to be counted in, and a block has none: choose notes.")
         about = f"{scale.root.pitch_class} {scale.name}: {' '.join(map(str, scale.tones))}" if scale else ""
@@ -94,5 +95,6 @@ def _chord(asked: Mapping[str, Any]) -> list[Diagram]:
     shapes = find_grips(chord, neck, asked.get("grips") or 3, None)
     if not shapes:
         raise CannotError(f"No hand reaches a grip of {symbol}.")
-    labels, left = asked.get("labels") or "degree", bool(asked.get("left"))
+    labels: Labels = asked.get("labels") or "degree"
+    left = bool(asked.get("left"))
     return [grip(each, neck, chord=chord, labels=labels, fingers=(), left_handed=left, subtitle=shape_text(each)) for each in shapes]

@@ -17,7 +17,10 @@ JSON = "application/json"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Job:
-    """A task, a key of ``tasks.table.TASKS``, on a study: its name, its bytes, what is changed of it; ``options`` are the task's own, JSON."""
+    """A task, a key of ``tasks.table.TASKS``, on a study: its name, its bytes, what is changed of it.
+
+    ``options`` are the task's own, JSON.
+    """
 
     task: str
     name: str = ""

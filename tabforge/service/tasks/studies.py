@@ -39,7 +39,8 @@ def score_of(job: Job) -> Score:
 def findings(outcome: Outcome) -> dict[str, Any]:
     """What was found: ``diagnostics`` are those of ``schemas/report.schema.json``, ``unshown`` how many more there are."""
     (file,) = report([(outcome.source, outcome.diagnostics, outcome.unshown)], "")["files"]
-    return {"ok": not outcome.failed, "errors": file["errors"], "advice": file["advice"], "unshown": outcome.unshown, "diagnostics": file["findings"]}
+    counts = {"errors": file["errors"], "advice": file["advice"], "unshown": outcome.unshown}
+    return {"ok": not outcome.failed, **counts, "diagnostics": file["findings"]}
 
 
 def written(told: Any) -> bytes:

@@ -82,7 +82,8 @@ def _music(score: Score, outcome: Outcome, options: Mapping[str, Any], watch: _W
         "engraved": engraved,
         "glyphs": glyphs.replace(_STYLE, ""),
         "sections": [
-            _section(score, number, drawn.get(number, []), sheets.get(number), outcome, counted.get(number, [])) for number in range(len(score.sections))
+            _section(score, number, outcome, sheets.get(number), drawn.get(number, []), counted.get(number, []))
+            for number in range(len(score.sections))
         ],
         "tab": export(score, "tab")[0].decode(),
         "theory": {"facts": facts, "text": study_text(facts)},
@@ -97,7 +98,9 @@ def _system(system: Any, svg: str) -> dict[str, Any]:
     return {"svg": svg, **told}
 
 
-def _section(score: Score, number: int, systems: list[dict[str, Any]], sheet: Sheet | None, outcome: Outcome, numbers: list[str]) -> dict[str, Any]:
+def _section(
+    score: Score, number: int, outcome: Outcome, sheet: Sheet | None, systems: list[dict[str, Any]], numbers: list[str]
+) -> dict[str, Any]:
     section = score.sections[number]
     place = outcome.source.position(section.span.start)
     return {
