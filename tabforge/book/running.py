@@ -15,9 +15,16 @@ if TYPE_CHECKING:
 TRIES: Final = 2
 """How often an exercise is tried whose worker dies."""
 
+MOST_HIRED: Final = 6
+"""How often workers are hired again before one of them has made anything: then it is not the exercises that kill them."""
+
 LOST: Final = (
     "  The process that made this exercise died, and again when it was tried once more. Memory may be short, or the study too large.\n"
 )
+
+
+class NobodyWorksError(Exception):
+    """Workers die whatever they are given; its text says so."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,7 +61,8 @@ def carry_out(
     """Have tasks worked on, and give each task's place in the sequence and what became of it, in that order whoever finished first.
 
     ``came`` is called in this thread as soon as a result is there, in any order. An exception of ``work``, or of ``came``, ends it all;
-    then, and when the caller stops listening, what has not begun is not begun any more.
+    then, and when the caller stops listening, what has not begun is not begun any more. Raises NobodyWorksError if no worker lives long
+    enough to make anything.
     """
     return _Run(tasks, crew, came).results()
 
@@ -70,6 +78,7 @@ class _Run:
     suspects: deque[int] = field(default_factory=deque)
     deaths: dict[int, int] = field(default_factory=dict)
     finished: dict[int, Worked] = field(default_factory=dict)
+    hired: int = 0
 
     def results(self) -> Generator[tuple[int, Worked], None, None]:
         self.waiting.extend(range(len(self.tasks)))
@@ -89,6 +98,9 @@ class _Run:
         from concurrent.futures import BrokenExecutor  # noqa: PLC0415
 
         if self.executor is None:
+            self.hired += 1
+            if self.hired > MOST_HIRED:
+                raise NobodyWorksError(f"The processes that make exercises died {MOST_HIRED} times before any was made.")
             self.executor = self.crew.hire()
         source, width = (self.suspects, 1) if self.suspects else (self.waiting, self.crew.width)
         if self.suspects and self.flying:
@@ -120,6 +132,7 @@ class _Run:
             except self.crew.deaths:
                 fallen.append(number)
             else:
+                self.hired = 0
                 self._finish(number, worked)
         if broken:
             fallen += self._abandoned()

@@ -19,7 +19,7 @@ from tabforge.book.installation import StrangerError, tool
 from tabforge.book.ledger import Record
 from tabforge.book.manifest import MANIFESTS, Findings, read_book
 from tabforge.book.plan import exercises_of, files_of
-from tabforge.book.running import Crew
+from tabforge.book.running import Crew, NobodyWorksError
 from tabforge.book.store import HOME, Store
 from tabforge.cli import disk
 from tabforge.cli.crews import local
@@ -85,6 +85,8 @@ def build_book(asked: Asked, manifest: str) -> Exits:
         return _build(asked, found, place, store)
     except StrangerError as error:
         fail(f"{error} What was made is kept for the next build.", Exits.USAGE)
+    except NobodyWorksError as error:
+        fail(f"{error} Try --jobs 1, which makes them in this process.", Exits.FAULT)
     except OSError as error:
         fail(f"The book cannot be kept in {shown(place.into)}: {reason(error)}.", Exits.FILES)
 

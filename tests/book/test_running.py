@@ -17,7 +17,7 @@ from tabforge.book.installation import StrangerError, tool
 from tabforge.book.making import Making
 from tabforge.book.model import Exercise, StudyOptions
 from tabforge.book.packing import unpack
-from tabforge.book.running import LOST, Crew, carry_out, here
+from tabforge.book.running import LOST, MOST_HIRED, Crew, NobodyWorksError, carry_out, here
 from tabforge.book.working import Task, Worked, work
 from tests.book import dying
 
@@ -96,6 +96,15 @@ def test_an_exercise_whose_worker_dies_twice_is_given_up_and_the_others_are_made
     assert [number for number, each in told.items() if each.failed] == [1, 4]
     assert told[1].report == LOST
     assert told[5].report == "0.riff made\n"
+
+
+def test_workers_that_die_whatever_they_do_are_not_hired_for_ever(
+    monkeypatch: pytest.MonkeyPatch, crew: Callable[[int, int], Crew], hired: list[Executor]
+) -> None:
+    monkeypatch.setattr(running, "work", dying.die)
+    with pytest.raises(NobodyWorksError, match="died 6 times before any was made"):
+        list(carry_out([task(b"always")] * 50, crew(1, 2), lambda *_: None))
+    assert len(hired) == MOST_HIRED
 
 
 def test_a_fault_in_the_work_ends_it_all(monkeypatch: pytest.MonkeyPatch) -> None:
