@@ -50,7 +50,7 @@ FORMS: Final[dict[str, Form]] = {
         ),
         Form(
             name="html", suffix=".html", summary="one file for the web", binder="tabforge.book.html", engraved=True, tracks=True,
-            needs=("markdown-it-py", "verovio"),
+            needs=("markdown-it-py", "verovio", "zlib"),
         ),
         Form(
             name="zip", suffix=".zip", summary="MusicXML, MIDI, tab and tracks of every exercise", binder="tabforge.book.bundle",

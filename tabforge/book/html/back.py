@@ -11,8 +11,8 @@ from tabforge.book.html.names import GLOSSARY, INDEX, sign_name
 from tabforge.book.html.pictures import Gallery
 from tabforge.book.indexing import Index
 from tabforge.book.model import Book, Exercise
-from tabforge.book.pdf.signs import drawing
-from tabforge.book.pdf.wording import day_of
+from tabforge.book.signs import drawing
+from tabforge.book.wording import day_of
 
 _FONT: Final = "Times, serif"
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 from typing import Final
 
+from tabforge.book.covers import cover_music
 from tabforge.book.glossing import glossary as glosses_of
 from tabforge.book.html.back import glossary, imprint, index
 from tabforge.book.html.exercises import chapters
@@ -16,7 +17,6 @@ from tabforge.book.html.page import page
 from tabforge.book.html.pictures import Gallery
 from tabforge.book.indexing import indexes
 from tabforge.book.model import Book, Exercise, Made
-from tabforge.book.pdf.front import cover_music
 
 NOTHING: Final[Mapping[str, bytes]] = MappingProxyType({})
 

@@ -14,7 +14,7 @@ from tabforge.book.html.names import CONTENTS, chapter_name, sign_name
 from tabforge.book.html.pictures import Gallery, height_of
 from tabforge.book.html.prose import prose
 from tabforge.book.model import Book, Exercise, Facts, Made, Part
-from tabforge.book.pdf.wording import with_signs
+from tabforge.book.wording import with_signs
 from tabforge.model.techniques import BY_NAME
 
 _USUAL: Final = "Guitar"

@@ -6,15 +6,13 @@ from collections import Counter
 from collections.abc import Container, Sequence
 from typing import TYPE_CHECKING, Final
 
-from tabforge.book.cautions import HEADING, cautions_of
+from tabforge.book.cautions import END, HEADING, LEAD, cautions_of
 from tabforge.book.html.markup import NOTHING, Markup, element, link, paragraphs, together, words
 from tabforge.book.html.names import CAUTIONS, CONTENTS, GLOSSARY, INDEX, TOP, chapter_name
 from tabforge.book.html.pictures import Gallery
 from tabforge.book.html.prose import prose
 from tabforge.book.model import LEVELS, Book, Exercise, Made
-from tabforge.book.pdf.front import _END as END
-from tabforge.book.pdf.front import _LEAD as LEAD
-from tabforge.book.pdf.wording import day_of, with_signs
+from tabforge.book.wording import day_of, with_signs
 
 if TYPE_CHECKING:
     from tabforge.pages import System

@@ -9,7 +9,7 @@ from tabforge.book.glossing import Gloss, sign
 from tabforge.book.indexing import Index
 from tabforge.book.pdf.album import Album
 from tabforge.book.pdf.script import Code, call
-from tabforge.book.pdf.signs import drawing
+from tabforge.book.signs import drawing
 from tabforge.pages import Engraver
 
 GLOSSARY: Final = "The signs in this book"

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from types import MappingProxyType
 from typing import Final
 
+from tabforge.book.covers import cover_music
 from tabforge.book.glossing import glossary
 from tabforge.book.indexing import indexes
 from tabforge.book.model import Book, Exercise, Made
@@ -13,11 +14,11 @@ from tabforge.book.pdf.album import Album
 from tabforge.book.pdf.back import glossary_of, index_of
 from tabforge.book.pdf.body import all_of
 from tabforge.book.pdf.faces import Faces, faces_of
-from tabforge.book.pdf.front import cover_music, front
+from tabforge.book.pdf.front import front
 from tabforge.book.pdf.layout import layout_of
 from tabforge.book.pdf.program import STYLE, run, typefaces, unkept
 from tabforge.book.pdf.script import Code, call, millimetres
-from tabforge.book.pdf.wording import Day, day_of
+from tabforge.book.wording import Day, day_of
 from tabforge.pages.options import MARGIN
 
 NOTHING: Final[Mapping[str, bytes]] = MappingProxyType({})

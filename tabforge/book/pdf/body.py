@@ -10,7 +10,7 @@ from tabforge.book.pdf.album import Album
 from tabforge.book.pdf.faces import MONO_WIDTH
 from tabforge.book.pdf.markdown import headed, typeset
 from tabforge.book.pdf.script import Code, call, content, millimetres
-from tabforge.book.pdf.wording import breakable, short, with_signs
+from tabforge.book.wording import breakable, short, with_signs
 
 _USUAL: Final = "Guitar"
 """The instrument that is not named with each exercise."""

@@ -10,12 +10,11 @@ import re
 from collections.abc import Callable, Container, Iterator, Sequence
 from typing import TYPE_CHECKING, Final
 
+from tabforge.book.markdown import link_target, parse
 from tabforge.book.pdf.script import Code, call, content
 
 if TYPE_CHECKING:
     from markdown_it.tree import SyntaxTreeNode as Node
-
-ABROAD: Final = ("http://", "https://", "mailto:")
 
 _DEEPEST: Final = 6
 """Depth of headings that are told apart."""
@@ -31,11 +30,7 @@ def headed(text: str) -> tuple[str | None, str]:
 
 def typeset(text: str, *, above: int, places: Container[str]) -> Code:
     """A text under a heading of level ``above``; ``places`` are the names that links may lead to. Headings go down one level at a time."""
-    from markdown_it import MarkdownIt  # noqa: PLC0415  # only where there is something to set
-    from markdown_it.tree import SyntaxTreeNode  # noqa: PLC0415
-
-    reader = MarkdownIt("commonmark", {"html": False}).enable("table")
-    return _Setter(above, places).blocks(SyntaxTreeNode(reader.parse(text)).children)
+    return _Setter(above, places).blocks(parse(text))
 
 
 class _Setter:
@@ -54,6 +49,8 @@ class _Setter:
         return handler(self, node) if handler else call("raw", node.content, block=True)
 
     def heading(self, node: Node) -> Code:
+        if not node.children or not node.children[0].content.strip():
+            return content(())
         wanted = self._above + int(node.tag[1:])
         self._level = min(wanted, self._level + 1, _DEEPEST)
         return call("inner-heading", self._level, self.inner(node))
@@ -105,12 +102,10 @@ class _Setter:
             yield node.content
 
     def _link(self, node: Node) -> Code:
-        target = str(node.attrs.get("href", ""))
-        if target[:1] == "#" and target[1:] in self._places:
-            return call("link", call("label", f"ex-{target[1:]}"), self.inner(node))
-        if target.lower().startswith(ABROAD):
-            return call("link", target, self.inner(node))
-        return self.inner(node)
+        target = link_target(node, self._places)
+        if target is None:
+            return self.inner(node)
+        return call("link", call("label", f"ex-{target[1:]}") if target[0] == "#" else target, self.inner(node))
 
 
 _STYLES: Final = {"em": "emph", "strong": "strong"}
