@@ -151,9 +151,9 @@ class Metric:
             return None
         # From a strong place the longest piece comes first; from a weak one the next beat is shown at once.
         for at in reversed(places) if self.rank(start) <= best else places:
-            head = self._split(start, at - start, rest) if at - start < ticks else None
+            head = self.split(start, at - start, rest, None) if at - start < ticks else None
             if head is not None and (len(head) == 1 or at == places[0]):
-                tail = self._split(at, start + ticks - at, rest)
+                tail = self.split(at, start + ticks - at, rest, None)
                 if tail is not None:
                     return head + tail
         return None

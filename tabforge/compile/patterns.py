@@ -146,7 +146,7 @@ class Patterns:
         return self._shortened(bar, whole) if bar.length < bar.meter.quarters else whole
 
     def _shortened(self, bar: ChordBar, whole: Strokes) -> Strokes:
-        """The end of a pattern in a pickup. One that begins between two strokes, so near to the second that no rest is as short, is reported."""
+        """The end of a pattern in a pickup. A pickup that begins so shortly before a stroke that no rest is as short is reported."""
         rhythm, found = _tail(whole.rhythm, whole.found, bar.length)
         if rhythm.slots and rhythm.slots[0].group < 0 and not writable(rhythm.slots[0].quarters):
             if not whole.broken:

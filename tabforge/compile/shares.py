@@ -16,7 +16,8 @@ def shares(count: int, meter: Meter, length: Fraction) -> tuple[Fraction, ...] |
     """How long each of ``count`` shares of a bar lasts, in quarter notes; None where the bar does not divide so.
 
     ``length`` is the bar's own, less than the meter's in a pickup. Shares are so many whole beats, or each beat is divided into so many
-    shares; else, where all beats are alike, the bar is divided as it is, if no tuplet is needed. One share is the bar, however it is written.
+    shares; else, where all beats are alike, the bar is divided as it is, if no tuplet is needed. One share is the whole bar, however it
+    is written.
     """
     unit = Fraction(4, meter.unit)
     pulses = [pulse * unit for pulse in meter.pulses]

@@ -71,6 +71,11 @@ def test_pieces_add_up_and_each_is_the_value_it_says(meter: str, start: int, len
     assert at == start + length
 
 
+def test_a_length_far_beyond_its_bar_is_given_up_soon() -> None:
+    """Tried without what is known of its parts, this takes longer than all other tests together."""
+    assert metric_of(meter_of("1/32"), 3360).split(3240, 13440, False, None) is None
+
+
 def test_what_the_writer_wrote_stands_where_it_hides_no_stronger_beat() -> None:
     assert bars_of(study(blocks=[riff({"rhythm": ["h.. e"], "degrees": ["1 2"]})])) == ["h.. e"]
     assert bars_of(study(blocks=[riff({"rhythm": ["e q e h"], "degrees": ["1 2 3 4"]})])) == ["e q e h"]
