@@ -15,14 +15,18 @@ from tabforge.book.wording import breakable, short, with_signs
 _USUAL: Final = "Guitar"
 """The instrument that is not named with each exercise."""
 
+TAB_LABEL: Final = "The same music as tab in letters"
+"""What is heard instead of ASCII tab."""
+
 _POINT: Final = 25.4 / 72
-_WHOLE: Final = 0.62
+_WHOLE: Final = 0.65
 """An exercise that takes less than this part of a page is not cut by the end of one: nobody turns pages while playing."""
 
 _HEAD: Final = 24.0
 _LINE: Final = 5.2
+_TAB_LINE: Final = 4.4
 _GAP: Final = 5.0
-"""Millimetres of an exercise's head, a line of words, and the room between two things; a little more than they take."""
+"""Millimetres of an exercise's head, a line of words or of tab, and the room between two things; a little more than they take."""
 
 _BESIDE: Final = 0.5
 """A shape that takes less than this part of the width may have words beside it."""
@@ -53,7 +57,7 @@ def _pieces(made: Made, album: Album) -> Iterator[Code]:
     yield call("teaching", [breakable(each) for each in made.text], width=millimetres(album.layout.measure))
     shown: set[str] = set()
     for part in made.parts:
-        if part.title and (len(made.parts) > 1 or part.title.casefold() != made.title.casefold()):
+        if part.title.strip() and (len(made.parts) > 1 or part.title.casefold() != made.title.casefold()):
             yield call("inner-heading", 3, breakable(part.title))
         yield from _part(part, album, shown)
     if made.plan:
@@ -102,7 +106,7 @@ def _tab(tab: str, album: Album) -> Code:
             systems[-1] += f"\n{each}"
         else:
             systems.append(each.strip("\n"))
-    return call("letters", Code(f"{size:.2f}pt"), systems)
+    return call("letters", Code(f"{size:.2f}pt"), TAB_LABEL, systems)
 
 
 def _is_whole(made: Made, album: Album) -> bool:
@@ -113,7 +117,7 @@ def _is_whole(made: Made, album: Album) -> bool:
         height += 2 * _GAP
         height += sum(min(1, layout.width / each.width) * each.height + _GAP for each in part.sheet.systems) if part.sheet else 0
         height += sum(picture.height + _GAP for picture in part.pictures)
-        height += (part.tab.count("\n") + 2) * _LINE if part.tab else 0
+        height += (part.tab.count("\n") + 2) * _TAB_LINE if part.tab else 0
         height += sum(_lines(each, layout.width * (1 - _BESIDE)) for each in part.text) * _LINE
     height += sum(_lines(each, layout.width) for each in (*made.text, *made.plan)) * _LINE
     return height < _WHOLE * layout.height
