@@ -10,11 +10,10 @@ Markup = NewType("Markup", str)
 
 NOTHING: Final = Markup("")
 
-_UNSEEN: Final = dict.fromkeys([*range(32), *range(0x7F, 0xA0), *range(0xD800, 0xE000), 0xFFFE, 0xFFFF])
-"""What HTML forbids in text: control characters but white space, halves of surrogates, no characters (WHATWG HTML, 13.1.4 and 13.2.3.5)."""
+_CONTROLS: Final = (*range(9), *range(11, 32), *range(0x7F, 0xA0))
 
-for _white in "\t\n":
-    del _UNSEEN[ord(_white)]
+_UNSEEN: Final = dict.fromkeys([*_CONTROLS, *range(0xD800, 0xE000), 0xFFFE, 0xFFFF])
+"""What HTML forbids in text: control characters but white space, halves of surrogates, no characters (WHATWG HTML, 13.1.4 and 13.2.3.5)."""
 
 
 def words(text: str) -> Markup:

@@ -22,6 +22,9 @@ _HEAD: Final = re.compile(r'<svg [^>]*?viewBox="([^"]*)"[^>]*>')
 _SAID: Final = re.compile(r"<(title|desc)>.*?</\1>\n?", re.S)
 _DEFS: Final = re.compile(r"<defs>.*?</defs>", re.S)
 _KNOWN: Final = re.compile(r' (?:data-[a-z]+|class|aria-hidden|xmlns)="[^"]*"')
+_LONE: Final = re.compile(r"<g>((?:<(?:use|path|polygon|ellipse|rect|line)[^>]*/>|<text[^>]*>[^<]*</text>)*)</g>")
+"""A group that says nothing of what is in it."""
+
 _FAMILY: Final = re.compile(r' font-family="[^"]*"')
 
 
@@ -59,6 +62,7 @@ class Gallery:
         assert head is not None  # every picture of ours says what it shows
         body = svg[head.end() : svg.rindex("</svg>")]
         body = _KNOWN.sub("", _FAMILY.sub("", _SAID.sub("", _DEFS.sub("", body)))).replace("\n", "")
+        body = _LONE.sub(r"\1", body)
         left, top, wide, high = map(float, head[1].split())
         view = f"{left:g} {top:g} {wide * part:g} {high:g}"
         size = {"width": f"{width * part * PIXELS:.0f}", "height": f"{height * PIXELS:.0f}"}
