@@ -183,9 +183,11 @@ def load(found: Survey, crew: Crew, store: Store) -> tuple[Made, ...]:
     return tuple(whole)
 
 
-def bind(job: Job, name: str, made: Sequence[Made]) -> tuple[bytes, tuple[str, ...]]:
-    """The book in a form of the job, and what is to be told of it."""
-    return FORMS[name].bind(job.book, job.exercises, made, _beside(job))
+def bind(found: Survey, name: str, made: Sequence[Made]) -> tuple[bytes, Bound]:
+    """The book in a form of the job, and what is to be noted of it once it is in its place."""
+    job = found.job
+    data, told = FORMS[name].bind(job.book, job.exercises, made, _beside(job))
+    return data, Bound(print=found.prints[name], digest=digest(data), told=told)
 
 
 def _beside(job: Job) -> dict[str, bytes]:
@@ -194,11 +196,8 @@ def _beside(job: Job) -> dict[str, bytes]:
     return {file: data for file, data in job.files.items() if file in wanted}
 
 
-def noted(found: Survey, records: Mapping[str, Record], bound: Mapping[str, tuple[bytes, tuple[str, ...]]]) -> Ledger:
-    """The ledger after a build. ``records`` are by the id of an exercise; ``bound`` has what ``bind`` gave of each form bound anew, once it
-    is in its place.
-    """
-    fresh = {name: Bound(print=found.prints[name], digest=digest(data), told=told) for name, (data, told) in bound.items()}
+def noted(found: Survey, records: Mapping[str, Record], bound: Mapping[str, Bound]) -> Ledger:
+    """The ledger after a build. ``records`` are by the id of an exercise, ``bound`` by the form that was bound anew."""
     return Ledger(
-        exercises=records, bound={**found.ledger.bound, **fresh}, engraved=found.making.engraved, tracks=found.making.tracks
+        exercises=records, bound={**found.ledger.bound, **bound}, engraved=found.making.engraved, tracks=found.making.tracks
     )

@@ -16,7 +16,7 @@ from tabforge.book.building import Job, Order, Survey, bind, lacking, load, make
 from tabforge.book.fingerprints import digest
 from tabforge.book.forms import FORMS, Form
 from tabforge.book.installation import StrangerError, tool
-from tabforge.book.ledger import Record
+from tabforge.book.ledger import Bound, Record
 from tabforge.book.manifest import MANIFESTS, Findings, read_book
 from tabforge.book.plan import exercises_of, files_of
 from tabforge.book.running import Crew, NobodyWorksError
@@ -168,13 +168,13 @@ def _build(asked: Asked, found: Survey, place: _Place, store: Store) -> Exits:
     return Exits.FINE
 
 
-def _bind(found: Survey, place: _Place, store: Store, crew: Crew) -> dict[str, tuple[bytes, tuple[str, ...]]]:
+def _bind(found: Survey, place: _Place, store: Store, crew: Crew) -> dict[str, Bound]:
     """Bind what is stale, and put each file in its place."""
     bound = {}
     made = load(found, crew, store) if found.stale else ()
     for name in found.stale:
-        bound[name] = bind(found.job, name, made)
-        disk.write(place.file(FORMS[name]), bound[name][0])
+        data, bound[name] = bind(found, name, made)
+        disk.write(place.file(FORMS[name]), data)
     return bound
 
 

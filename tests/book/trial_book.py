@@ -64,8 +64,7 @@ class Desk:
         bound = {}
         if not any(record.failed for record in self.records.values()):
             if found.stale:
-                bound = {"zip": bind(what, "zip", load(found, crew, self.store))}
-                self.zip = bound["zip"][0]
+                self.zip, bound["zip"] = bind(found, "zip", load(found, crew, self.store))
             self.store.prune([order.made.key for order in found.orders])
         self.store.keep(noted(found, self.records, bound))
         return self.zip if bound else None
