@@ -46,7 +46,7 @@ def bar_lengths(
             length = BarLength(full, Fraction(0), False)
         elif pickup and have == full - pickup and (repeat_after or index == count - 1):
             length = BarLength(have, Fraction(0), True)
-        elif repeat_after and have < full and index + 1 < count and have + main[index + 1].rhythm.quarters == whole[index + 1]:
+        elif repeat_after and 0 < have < full and index + 1 < count and have + main[index + 1].rhythm.quarters == whole[index + 1]:
             length = BarLength(have, Fraction(0), True)
             carried = have
         else:

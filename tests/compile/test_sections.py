@@ -46,6 +46,11 @@ def test_a_bar_that_a_repeat_cuts_in_two() -> None:
     assert bars_of(study(blocks=[riff(rows)])) == ["h.", "q", "w"]
 
 
+def test_no_bar_of_nothing_but_grace_notes_is_a_part_of_the_next() -> None:
+    rows = {"rhythm": ["g", "w"], "degrees": ["1", "2"], "barlines": {"1": ":|"}}
+    assert codes(study(blocks=[riff(rows)])) == ["M302"]
+
+
 def test_meters_change_and_stay() -> None:
     rows = {"meter": ["3/4", ".", "2/4"], "rhythm": ["h.", "h.", "h"], "degrees": ["1", "2", "3"]}
     (section,) = score_of(study(blocks=[riff(rows)])).sections
