@@ -71,7 +71,8 @@ def section_of(block: Block, title: str, frame: Frame, at: Pointer, shop: Worksh
 
 def _begun_before_a_bar(block: Block, frame: Frame, at: Pointer, report: Report) -> Frame:
     """The frame without a pickup that is no shorter than a first bar of another meter than the block's, which is reported."""
-    row: Sequence[str] = next(iter(block.get("systems", ())), {}).get("meter", ())
+    systems = block.get("systems")
+    row = systems[0].get("meter") if systems else None
     if not frame.pickup or not row or row[0] in (".", POISON):
         return frame
     meter = meter_of(row[0])
