@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from itertools import accumulate
 
@@ -21,26 +21,29 @@ from tabforge.diagnostics.catalogue import music
 from tabforge.fretboard.gripped import Grip
 from tabforge.model.harmony import ChordSymbol
 from tabforge.model.meter import Meter
+from tabforge.model.score import Scale
 from tabforge.source import Span
 from tabforge.syntax.document import Block
 from tabforge.syntax.origins import Pointer
 
 
-def chord_bars(block: Block, meters: Sequence[Meter], frame: Frame, at: Pointer, report: Report) -> list[VoiceBar]:
-    """The bars of a chord block; ``meters`` has one for each."""
+def chord_bars(
+    block: Block, meters: Sequence[Meter], scales: Sequence[Scale | None], frame: Frame, at: Pointer, report: Report
+) -> list[VoiceBar]:
+    """The bars of a chord block; ``meters`` has one for each, ``scales`` what comes into force with them, if anything ever does."""
     reader, patterns = ProgressionReader(frame, report), Patterns(report)
     bars: list[tuple[ChordBar, Strokes | None]] = []
     for number, system in enumerate(block.get("systems", ())):
         place: Pointer = (*at, "systems", number)
         patterns.take(system, place)
-        for bar in reader.read(system, place, meters[len(bars) :], first=number == 0):
+        for bar in reader.read(system, place, meters[len(bars) :], number == 0, scales[len(bars) :]):
             strokes = patterns.strokes(bar)
             if not report.room_for(len(strokes.found.texts) if strokes else len(bar.changes), bar.at):
                 return []
             bars.append((bar, strokes))
     grips = grips_of(block, [bar for bar, _ in bars], frame, at, report)
     writer = _Writer(frame, report, grips, Plucking(frame, report), block.get("diagrams") == "show")
-    return [writer.patterned(bar, strokes) if strokes else writer.struck_once(bar) for bar, strokes in bars]
+    return [writer.written(bar, strokes) for bar, strokes in bars]
 
 
 @dataclass(slots=True)
@@ -85,7 +88,15 @@ class _Writer:
     told: ChordSymbol | None = None
     charts: set[tuple[str, tuple[int | None, ...]]] = field(default_factory=set)
 
-    def struck_once(self, bar: ChordBar) -> VoiceBar:
+    def written(self, bar: ChordBar, strokes: Strokes | None) -> VoiceBar:
+        """A bar under its strokes, or of chords that are struck once."""
+        if bar.scale is not None:
+            self.plucking.frame = replace(self.frame, scale=bar.scale)
+        made = self._patterned(bar, strokes) if strokes else self._struck_once(bar)
+        made.scale = bar.scale
+        return made
+
+    def _struck_once(self, bar: ChordBar) -> VoiceBar:
         """A bar in which each chord is struck once and rings until the next."""
         onsets = [change.onset for change in bar.changes]
         ends = [*onsets, bar.length][1:]
@@ -101,7 +112,7 @@ class _Writer:
         made = RhythmBar(tuple(slots), sum((slot.quarters for slot in slots), Fraction(0)))
         return self._bar(bar, made, columns, bar.at, bar.at)
 
-    def patterned(self, bar: ChordBar, strokes: Strokes) -> VoiceBar:
+    def _patterned(self, bar: ChordBar, strokes: Strokes) -> VoiceBar:
         """A bar under its strokes: each plays the chord that is in force where it stands."""
         columns = _Columns()
         waiting = list(bar.changes)

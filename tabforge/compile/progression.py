@@ -15,6 +15,7 @@ from tabforge.diagnostics.catalogue import music
 from tabforge.fretboard.neck import Neck
 from tabforge.model.harmony import ChordSymbol
 from tabforge.model.meter import Meter
+from tabforge.model.score import Scale
 from tabforge.source import Span
 from tabforge.syntax.document import System
 from tabforge.syntax.grammar import POISON
@@ -37,7 +38,7 @@ class Change:
 @dataclass(slots=True)
 class ChordBar:
     """A bar of the progression. ``at``: the bar of the document that it was read from; ``number`` counts the bars of the system that it is
-    written in. ``broken``: something in it was reported.
+    written in. ``broken``: something in it was reported. ``scale`` is the one in force, None for the block's own.
     """
 
     length: Fraction
@@ -46,6 +47,7 @@ class ChordBar:
     number: int
     changes: list[Change] = field(default_factory=list)
     broken: bool = False
+    scale: Scale | None = None
 
 
 @dataclass(slots=True)
@@ -57,10 +59,15 @@ class ProgressionReader:
     before: tuple[str, Pointer] | None = None
     begun: bool = False
     memo: dict[str, ChordSymbol] = field(default_factory=dict)
-    seen: set[tuple[Pointer, Meter, Fraction]] = field(default_factory=set)
+    seen: set[tuple[Pointer, Meter, Fraction, Scale | None]] = field(default_factory=set)
+    scale: Scale | None = None
 
-    def read(self, system: System, place: Pointer, meters: Sequence[Meter], first: bool) -> Iterator[ChordBar]:
-        """The bars of one system. ``first``: its first bar is the block's, which may be a pickup."""
+    def read(
+        self, system: System, place: Pointer, meters: Sequence[Meter], first: bool, scales: Sequence[Scale | None] = ()
+    ) -> Iterator[ChordBar]:
+        """The bars of one system. ``first``: its first bar is the block's, which may be a pickup. ``scales``: those that begin with its
+        bars.
+        """
         pickup = self.frame.pickup if first else Fraction(0)
         for index, written in enumerate(system["progression"]):
             if self.report.exhausted:
@@ -72,13 +79,20 @@ class ProgressionReader:
                 self.report.add(music.NO_BAR_BEFORE, "there is no bar before this one to repeat", at)
             text, at = self.before or (POISON, at)
             length = pickup if pickup and index == 0 else meters[index].quarters
-            bar = ChordBar(length, meters[index], at, index, broken=POISON in text)
+            self._change(scales[index] if index < len(scales) else None)
+            bar = ChordBar(length, meters[index], at, index, broken=POISON in text, scale=self.scale)
             self.fill(bar, text)
             yield bar
 
+    def _change(self, scale: Scale | None) -> None:
+        """Another scale from here on, in which numerals are other chords."""
+        if scale is not None and scale != self.scale:
+            self.scale, self.frame = scale, replace(self.frame, scale=scale)
+            self.memo.clear()
+
     def fill(self, bar: ChordBar, text: str) -> None:
         """Reads the cells of a bar into its changes; what is wrong is reported, and the bar is then broken."""
-        key = (bar.at, bar.meter, bar.length)
+        key = (bar.at, bar.meter, bar.length, bar.scale)
         report = self.report.fork() if key in self.seen else self.report
         self.seen.add(key)
         found = cells(text)

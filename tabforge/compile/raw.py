@@ -73,10 +73,14 @@ def _chords(block: Block, frame: Frame, at: Pointer, report: Report) -> Raw:
     raw = Raw.empty()
     start = 0
     for number, system in enumerate(block.get("systems", ())):
+        place: Pointer = (*at, "systems", number)
         count = len(system["progression"])
-        _beside(raw, system, (*at, "systems", number), start, count, frame, report)
+        if "key" in system:
+            scales = key_changes(system["key"], frame.neck, frame.move, (*place, "key"), report)
+            raw.scales += [None] * (start - len(raw.scales)) + scales[:count]
+        _beside(raw, system, place, start, count, frame, report)
         start += count
-    raw.voices[0] = chord_bars(block, raw.meters, frame, at, report)
+    raw.voices[0] = chord_bars(block, raw.meters, raw.scales, frame, at, report)
     return raw
 
 

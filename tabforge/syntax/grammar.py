@@ -103,7 +103,7 @@ ROWS: Final[dict[str, Row]] = {
     for row in (
         Row(word="meter", cell=rf"\.|{METER_TEXT}", says="a meter such as 3/4, or . for no change", samples=("3/4", "."), where=_BOTH, per_bar=True),
         Row(word="key", cell=rf"\.|{KEY_TEXT}", says="a root and a named scale joined with hyphens such as A-dorian or Bb2-lydian-dominant, or . for no change",
-            samples=("A-dorian", "C-major", "."), per_bar=True),
+            samples=("A-dorian", "C-major", "."), where=_BOTH, per_bar=True),
         Row(word="tempo", cell=rf"\.|{'|'.join(TEMPO_CHANGES)}|{TEMPO_TEXT}", says="a tempo such as 96 or q.=60, a change of it (rit, rall, accel, atempo), or .",
             samples=("96", "q=96", ".", *TEMPO_CHANGES), where=_BOTH, per_bar=True),
         Row(word="signs", cell=rf"\.|{_joined(SIGN_TEXT)}", says="signs joined with +: segno coda tocoda fine dc ds dcfine dsfine dccoda dscoda, a rehearsal mark [A], newline; or .",

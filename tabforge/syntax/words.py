@@ -124,7 +124,7 @@ def understood(word: str, place: str, span: Span, report: Report, as_row: bool =
     return near if near in here else None
 
 
-_KEY: Final = "scale names the root and the scale; keys writes the study again on other roots; a row of key changes the scale within a riff"
+_KEY: Final = "scale names the root and the scale; keys writes the study again on other roots; a row of key changes the scale in a block"
 
 
 def _misplaced(word: str, place: str, span: Span, report: Report, meant: str | None = None) -> None:
