@@ -192,10 +192,14 @@ def test_the_type_of_a_system_has_the_keys_of_both_kinds() -> None:
     assert DEFS["system"]["properties"].keys() | DEFS["chordSystem"]["properties"].keys() == {*document.Voice.__annotations__, *document.System.__annotations__}
 
 
+LAYOUTS: Final = [node["then"]["$ref"].rpartition("/")[2] for node in DEFS["layout"]["allOf"]]
+"""The definitions of all kinds of layouts."""
+
+
 def test_the_types_of_blocks_and_layouts_have_the_keys_of_all_their_kinds() -> None:
     kinds = [DEFS[name]["properties"].keys() for name in ("run", "riff", "chordBlock", "textBlock")]
     assert set().union(*kinds) == document.Block.__annotations__.keys()
-    layouts = [DEFS[name]["properties"].keys() for name in ("layoutPerString", "layoutPosition", "layoutString", "layoutPlain")]
+    layouts = [DEFS[name]["properties"].keys() for name in LAYOUTS]
     assert set().union(*layouts) == document.LayoutSetting.__annotations__.keys()
 
 
@@ -412,8 +416,8 @@ def tracked() -> Iterator[tuple[str, str]]:
 
 def foreign(text: str) -> list[str]:
     """The hosts and the places of one machine that a text names."""
-    hosts = [found[1] or found[2] for found in HOST.finditer(text)]
-    return [host for host in hosts if host.lower() not in PUBLIC] + [found[0] for found in PLACE.finditer(text)]
+    hosts = [found[1] or found[2] or "" for found in HOST.finditer(text)]
+    return [host for host in hosts if host and host.lower() not in PUBLIC] + [found[0] for found in PLACE.finditer(text)]
 
 
 def test_nothing_speaks_of_one_machine_or_host() -> None:
