@@ -10,6 +10,7 @@ from tabforge.book.describing import facts_of
 from tabforge.book.glossing import glossary, meaning, sign
 from tabforge.book.indexing import indexes
 from tabforge.book.model import LEVELS, Exercise, Facts, Made, StudyOptions
+from tabforge.book.naming import titles_of
 from tabforge.book.pdf import bind
 from tabforge.book.signs import WIDTH, drawing, sample
 from tabforge.model.techniques import BY_NAME, TECHNIQUES, Technique
@@ -67,6 +68,18 @@ def test_indexes_and_glossary_gather_exercises() -> None:
     }
     assert [(each.technique.name, len(each.exercises)) for each in glossary(exercises, made)] == [("bend", 2), ("vibrato", 1)]
     assert LEVELS.index("first steps") < LEVELS.index("fluent")
+
+
+def test_titles_that_are_alike_are_told_apart() -> None:
+    usual = Facts(instrument="Guitar", tuning="standard (E2 A2)", key="Bb lydian")
+
+    def titles(*facts: Facts | None) -> list[str]:
+        return [title.removeprefix("A") for title in titles_of([exercise(str(number), each)[1] for number, each in enumerate(facts)])]
+
+    assert titles(usual) == [""] and titles(usual, usual) == ["", ""]
+    assert titles(usual, replace(usual, key="F# dorian"), None) == [": B♭ lydian", ": F♯ dorian", ""]
+    assert titles(usual, replace(usual, tuning="drop D (D2 A2)")) == [": standard", ": drop D"]
+    assert titles(usual, replace(usual, instrument="Bass")) == [": guitar", ": bass"]
 
 
 def test_a_system_taller_than_the_page_is_made_to_fit() -> None:

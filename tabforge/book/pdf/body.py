@@ -6,6 +6,7 @@ from collections.abc import Container, Iterator, Sequence
 from typing import Final
 
 from tabforge.book.model import Chapter, Exercise, Facts, Made, Part
+from tabforge.book.naming import titles_of
 from tabforge.book.pdf.album import Album
 from tabforge.book.pdf.faces import MONO_WIDTH
 from tabforge.book.pdf.markdown import headed, typeset
@@ -41,12 +42,11 @@ def chapter(number: int, said: Chapter, album: Album, places: Container[str]) ->
         yield call("prose", millimetres(album.layout.measure), typeset(text, above=1, places=places))
 
 
-def exercise(said: Exercise, made: Made, album: Album) -> Code:
+def exercise(said: Exercise, made: Made, title: str, album: Album) -> Code:
     """An exercise with all that belongs to it."""
-    title = breakable(made.title)
-    running = short(f"{said.number} {made.title}", album.layout.running)
+    running = short(f"{said.number} {title}", album.layout.running)
     pieces = list(_pieces(made, album))
-    return call("exercise", said.id, said.number, title, running, _is_whole(made, album), content(pieces))
+    return call("exercise", said.id, said.number, breakable(title), running, _is_whole(made, album), content(pieces))
 
 
 def _pieces(made: Made, album: Album) -> Iterator[Code]:
@@ -131,10 +131,10 @@ def _lines(words: str, width: float) -> int:
 def all_of(chapters: Sequence[Chapter], exercises: Sequence[Exercise], made: Sequence[Made], album: Album) -> Iterator[Code]:
     """Every chapter with its exercises."""
     places = {each.id for each in exercises}
-    pairs = list(zip(exercises, made, strict=True))
+    named = list(zip(exercises, made, titles_of(made), strict=True))
     for number, said in enumerate(chapters):
         yield from chapter(number + 1, said, album, places)
-        for each, done in pairs:
+        for each, done, title in named:
             if each.chapter == number:
-                yield exercise(each, done, album)
+                yield exercise(each, done, title, album)
     yield Code("[#metadata(none)<last-exercise>]")
