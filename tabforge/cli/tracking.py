@@ -139,7 +139,7 @@ def _played(asked: Asked, score: Score) -> tuple[Performance, str]:
         section = chosen(score, asked.block)
         wanted = (next(number for number, each in enumerate(score.sections) if each is section),)
         name = "-" + (re.sub(r"\W+", "-", section.title.lower()).strip("-") or str(wanted[0] + 1))
-    says = any(section.count_in for section in score.sections)
+    says = any(section.count_in is not None for section in score.sections)
     count_in = asked.count_in if asked.count_in is not None or says else 1
     play = PlayOptions(sections=wanted, click=asked.click, count_in=count_in)
     performance = perform(score, play)

@@ -18,7 +18,7 @@ class Accompaniment:
     vamp_at: Pointer = ()
     shown: bool = True
     click: bool = False
-    count_in: int = 0
+    count_in: int | None = None
 
 
 ALONE = Accompaniment()

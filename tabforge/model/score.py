@@ -120,7 +120,7 @@ class Section:
     ``scale`` is the one in force where the section begins. ``fretting`` has for each fret of the neck the half steps above the open string,
     to a hundredth and without capo; it is empty where every fret gives one.
     ``backing`` holds the second parts, at most one of a kind. ``click``: beats are to be clicked where the section is played;
-    ``count_in`` is how many bars of clicks come before it.
+    ``count_in`` is how many bars of clicks come before it, None where that is not said.
     """
 
     title: str
@@ -134,7 +134,7 @@ class Section:
     text: tuple[str, ...] = ()
     backing: tuple[Backing, ...] = ()
     click: bool = False
-    count_in: int = 0
+    count_in: int | None = None
     span: Span = NOWHERE
 
     def half_steps(self, string: int, low: int, high: int) -> float:

@@ -46,7 +46,7 @@ def played(sections: Sequence[Section], way: Way, divisions: int, count_in: int 
         jumped = step in way.jumps
         enters = place.section != number
         whole, shift = whole_ticks(bar, divisions), shifts[place]
-        bars = section.count_in if count_in is None else count_in
+        bars = (section.count_in or 0) if count_in is None else count_in
         counted = max(0, bars * whole - (bar.ticks if shift else 0)) if enters and not jumped and place.bar == 0 else 0
         at += counted
         found.append(Played(place, section, bar, scales[place], at, shift, enters or jumped, counted))

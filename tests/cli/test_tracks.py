@@ -66,6 +66,14 @@ def test_the_caution_says_what_it_must() -> None:
         assert word in CAUTION
 
 
+@pytest.mark.parametrize(("said", "bars"), [("0", 2), ("2", 6), (None, 4)])
+def test_nobody_counts_where_the_study_says_so(tabforge: Run, tmp_path: Path, said: str | None, bars: int) -> None:
+    line = "" if said is None else f"count-in {said}\n"
+    (tmp_path / "lantern.riff").write_text(line + STUDY)
+    assert tabforge("tracks", "lantern.riff").exit_code == 0
+    assert seconds(tmp_path / "tracks" / "lantern.wav") == pytest.approx(REST + bars * BAR + TAIL, abs=1e-3)
+
+
 @pytest.mark.parametrize(("option", "length"), [
     (("--count-in", "0"), 2 * BAR),
     (("--count-in", "2"), 6 * BAR),

@@ -63,7 +63,7 @@ def export(job: Job) -> Answer:
         page = PageOptions()
         body = score_page(score, engrave(score, page, engraver())[0], page, engraver()).encode()
     else:
-        heard = perform(score, PlayOptions(count_in=None if any(section.count_in for section in score.sections) else 1))
+        heard = perform(score, PlayOptions(count_in=None if any(section.count_in is not None for section in score.sections) else 1))
         options = TrackOptions(form="wav" if wanted.name == "wav" else "mp3")
         why = refusal(heard, options)
         if why:
