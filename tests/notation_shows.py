@@ -64,6 +64,7 @@ SHOWS: Final[dict[str, tuple[tuple[str, ...], tuple[str, ...]]]] = {
     "runs": (("Ladders", "<fingering>4</fingering>", "<accent/>"), ("Thirds in position", "RH d", "LH 1")),
     "same-bar-again": (("<mute>palm</mute>",), ("PM--",)),
     "short-values": (("<type>whole</type>", "<type>32nd</type>"), ("w ", " t ", "rt")),
+    "strokes": (("<down-bow/>", "<up-bow/>", "<hammer-on", "<pull-off"), ("RH d  u  d    d  u  d      d  u    u  d", "RH d u d  d u d d u d d u d   d", "RH u         d")),
     "swing": (("<swing><first>2</first><second>1</second><swing-type>eighth</swing-type></swing>", "<second>2</second><swing-type>16th</swing-type>", "<straight/>"), ("Swing: ", "3:2", "Swing: off")),
     "teaching-text": (("Before you begin", "Breathe &lt; once.", "Let the thumb lead."), ("Tune first.", "Breathe < once.", "Let the thumb lead.", "by The workshop")),
     "tempo-changes": (("rit.", "a tempo", "accel.", "rall."), ("rit.", "a tempo", "accel.", "rall.", "q=120")),

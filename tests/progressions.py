@@ -103,9 +103,11 @@ class Progression:
 
 
 def chord_block(
-    dice: Random, strings: int, base: int, bar: Callable[[int], tuple[str, list[Slot]]], meters: dict[str, int]
+    dice: Random, strings: int, base: int, bar: Callable[[int], tuple[str, list[Slot]]], meters: dict[str, int], keys: Sequence[str] = ()
 ) -> tuple[list[str], list[tuple[Fraction, Places]]]:
-    """The lines of a chord block, and what is struck in it. ``bar`` makes a rhythm of so many thirty-seconds."""
+    """The lines of a chord block, and what is struck in it. ``bar`` makes a rhythm of so many thirty-seconds; ``keys`` are
+    cells of a key row.
+    """
     meter = dice.choice(list(SHARES))
     made = Progression(dice, strings, base, dice.randrange(2) == 0)
     lines = ['chords "Chords"', f"  meter {meter}", f"  voicing {dice.choice(VOICINGS)}", f"  diagrams {dice.choice(('show', 'hide'))}"]
@@ -116,6 +118,9 @@ def chord_block(
         cells, strokes = made.bar(dice.choice(SHARES[meter]), slots, start)
         rows.append((cells, rhythm, strokes))
         start += Fraction(meters[meter], 8)
+    if keys and dice.randrange(3) == 0:
+        cells = " | ".join(dice.choice((".", *keys)) for _ in rows)
+        lines.append(f"  key {cells}" + (" |" if len(rows) == 1 else ""))
     for word, at in (("progression", 0), ("rhythm", 1), ("picking" if made.picking else "strum", 2)):
         lines.append(f"  {word} " + " | ".join(row[at] for row in rows))
     return lines, made.struck

@@ -91,6 +91,7 @@ GUITARS: Final = ("", "hand left", "tuning drop D", "tuning all fourths", "instr
 DRONES: Final = ("1", "1 held", "1 every q", "1 every w+w", "^1 every e.")
 FIFTHS: Final = ("1+n5", "1+^n5 every h")
 VAMPS: Final = ("Am7 | C", "Em | % | D/F# every q.", "G | Am every e")
+STROKES: Final = ("alternate", "economy", "legato", "written")
 PLAYERS: Final = ("usual", "beginner", "small hand", "classical", "lead")
 NOTES: Final = ("Let the thumb lead.", "Play slowly & evenly: “été” < “hiver”.")
 NUMBERS: Final = ("n1", "b2", "n2", "b3", "n3", "n4", "#4", "n5", "b6", "n6", "b7", "n7")
@@ -172,7 +173,7 @@ class Maker:
         lines = self.header
         if self.capo:
             lines.append(f"capo {self.capo}")
-        for word, values in (("player", PLAYERS), ("fingering", ("show", "hide")), ("allow", ("A541", "A542 A543"))):
+        for word, values in (("player", PLAYERS), ("fingering", ("show", "hide")), ("strokes", STROKES), ("allow", ("A541", "A542 A543"))):
             if self.chance(20):
                 lines.append(f"{word} {dice.choice(values)}")
         for word, values in (("subtitle", LYRICS[:1]), ("author", LYRICS[4:5]), ("text", NOTES), ("tempo", TEMPOS), ("swing", SWINGS)):
@@ -183,7 +184,7 @@ class Maker:
             lines += ["", *self.riff(number)]
         if self.chance(40):
             section = sum(line.startswith("riff") for line in lines)
-            block, struck = chord_block(dice, len(self.opens), self.base, self.plain_bar, METERS)
+            block, struck = chord_block(dice, len(self.opens), self.base, self.plain_bar, METERS, list(KEY_CHANGES))
             lines += ["", *block]
             self.struck += [Struck(section, 0, onset, places) for onset, places in struck]
         return Given("\n".join(lines) + "\n", tuple(self.struck))
@@ -211,7 +212,7 @@ class Maker:
         if self.chance(30):
             meter = dice.choice(list(METERS))
             lines.append(f"  meter {meter}")
-        for word, values in (("tempo", TEMPOS), ("swing", (*SWINGS, "off")), ("text", NOTES)):
+        for word, values in (("tempo", TEMPOS), ("swing", (*SWINGS, "off")), ("text", NOTES), ("strokes", STROKES)):
             if self.chance(15):
                 lines.append(f"  {word} {dice.choice(values)}")
         lines += self.second_parts("  ")
