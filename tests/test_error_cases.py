@@ -13,6 +13,7 @@ import pytest
 
 from tabforge.book.manifest import Absent, read_book
 from tabforge.book.parsed import parse
+from tabforge.cli.building import USUAL_FORMATS
 from tabforge.diagnostics import Code, Diagnostic, Severity
 from tabforge.diagnostics.catalogue import CODES, advice, book, document, music, neck, text
 from tabforge.diagnostics.render_text import render
@@ -20,7 +21,6 @@ from tabforge.fretboard.instruments import find_instrument
 from tabforge.limits import MAX_SOURCE_BYTES
 from tabforge.model.score import Score
 from tabforge.pipeline import Outcome, build
-from tabforge.writers import WRITERS
 
 CASES: Final = Path(__file__).parent / "cases" / "errors"
 
@@ -32,15 +32,18 @@ BYTES: Final[dict[str, bytes]] = {
 }
 """Files whose mistake is in their bytes, so that no text shows it."""
 
+FORMATS: Final = (*USUAL_FORMATS, "mxl")
+"""What is written where nothing is asked for, and its compressed form. What MIDI alone cannot carry is its own tests' matter."""
+
 EVERY_CODE = pytest.mark.parametrize("code", CODES.values(), ids=CODES)
 
 
 def _built(code: Code, data: bytes) -> Outcome:
-    """The study through the whole pipeline and into every format; a manifest as far as the book it describes."""
+    """The study through the whole pipeline and into ``FORMATS``; a manifest as far as the book it describes."""
     if code.id[0] == "B":
         return _manifest(data)
     suffix = "json" if data[:1] == b"{" else "riff"
-    return build(f"{code.id}.{suffix}", data, WRITERS).outcome
+    return build(f"{code.id}.{suffix}", data, FORMATS).outcome
 
 
 def _manifest(data: bytes) -> Outcome:
