@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import pypdfium2
 import pytest
+import typst
 
+from tabforge.book.pdf.lightening import lighter
 from tabforge.pages.options import MARGIN, PAPERS
 from tests.book.pdf_book import bound, trial
 
@@ -59,3 +61,24 @@ def test_a_heading_stands_over_its_first_music(paper: str) -> None:
     for _, title, page in bound(paper).outline():
         if title[:1].isdigit() and "." in title.split()[0]:
             assert any(figure.page == page - 1 for figure in figures), title
+
+
+def drawn(svg: str) -> bytes:
+    """The grey values of a picture as the typesetter sets it and pdfium draws it."""
+    main = b'#set page(width: 200mm, height: 60mm, margin: 1mm)\n#image("a.svg")'
+    document = pypdfium2.PdfDocument(typst.compile({"main.typ": main, "a.svg": svg.encode()}, ignore_system_fonts=True, timestamp=0))
+    try:
+        return bytes(document[0].render(scale=1.5, grayscale=True).buffer)
+    finally:
+        document.close()
+
+
+def test_lighter_pictures_look_the_same() -> None:
+    for each in trial()[2]:
+        svg = each.parts[0].sheet.systems[0].svg
+        less = lighter(svg)
+        assert less.count("<") < 0.75 * svg.count("<")
+        one, other = drawn(svg), drawn(less)
+        assert min(one) < 60 and max(abs(a - b) for a, b in zip(one, other, strict=True)) < 60  # lines that touch are blended once
+    picture = trial()[2][0].parts[0].pictures[0].svg
+    assert lighter(picture) == picture

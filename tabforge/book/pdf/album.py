@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Final
 
 from tabforge.book.pdf.layout import Layout
+from tabforge.book.pdf.lightening import lighter
 from tabforge.book.pdf.script import Code, call, millimetres
 from tabforge.pages.shapes import escape
 
@@ -41,5 +42,5 @@ class Album:
         if name is None:
             name = self._known[svg] = f"{len(self._known) + 1}.svg"
             family = f'font-family="{escape(self.family)}"'
-            self.files[name] = _FAMILY.sub(lambda _: family, svg).encode()
+            self.files[name] = lighter(_FAMILY.sub(lambda _: family, svg)).encode()
         return name
