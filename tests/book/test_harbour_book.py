@@ -12,11 +12,18 @@ from tabforge.book.model import LEVELS, Book, Exercise, Made
 from tabforge.book.plan import exercises_of, files_of
 from tabforge.model.score import Score
 from tabforge.pipeline import study_from
+from tabforge.writers.musicxml import write
+from tabforge.writers.options import WriteOptions
+from tests.proof.readback import compare
+from tests.proof.xsd import problems
 
 HOME = Path(__file__).parents[2] / "examples" / "harbour-book"
 
 NO_TECHNIQUES = frozenset({"let ring", "accent", "strong accent", "staccato", "tenuto", "fermata", "barre", "half barre"})
 """Marks that say how a note is to sound, or where the hand lies, and are no techniques to be learnt. Common practice, no source."""
+
+
+STUDIES = sorted((HOME / "studies").glob("*.riff"))
 
 
 def fetch(path: str) -> bytes | Absent:
@@ -47,7 +54,7 @@ def made(exercises: tuple[Exercise, ...]) -> tuple[Made, ...]:
 @pytest.fixture(scope="module")
 def scores() -> dict[str, Score]:
     found = {}
-    for path in sorted((HOME / "studies").glob("*.riff")):
+    for path in STUDIES:
         score = study_from(path.name, path.read_bytes()).score
         assert score is not None, path.name
         found[f"studies/{path.name}"] = score
@@ -121,3 +128,12 @@ def test_most_lines_come_home(scores: dict[str, Score]) -> None:
                 ends.append(str(sounding[-1].notes[0].pitch.pitch_class) == str(root))
     assert len(ends) > 60
     assert sum(ends) / len(ends) > 0.9
+
+
+@pytest.mark.parametrize("path", STUDIES, ids=lambda path: path.stem)
+def test_every_study_is_valid_and_read_back(path: Path, scores: dict[str, Score]) -> None:
+    """Sources: the W3C MusicXML 4.0 schema; music21 as an independent reader."""
+    score = scores[f"studies/{path.name}"]
+    document, _ = write(score)
+    assert problems(document) == []
+    assert compare(score, document, WriteOptions().staves) == []
