@@ -31,7 +31,8 @@ def body_of(kind: Any) -> Callable[[Request], Awaitable[Any]]:
         try:
             return adapter.validate_python(value)
         except ValidationError as error:
-            raise Problem(INVALID, _sentence(error), errors=_told(error)) from error
+            told = _told(error, value)
+            raise Problem(INVALID, f"{told[0]['pointer'] or 'The body'}: {told[0]['detail']}.", errors=told) from error
 
     return read
 
@@ -78,19 +79,26 @@ def _no_constant(text: str) -> NoReturn:
     _malformed(f"{text} is no number of JSON.")
 
 
-def _told(error: ValidationError) -> list[dict[str, str]]:
-    """What is wrong and where, without what was sent."""
+def _told(error: ValidationError, value: Any) -> list[dict[str, str]]:
+    """What is wrong and where in the value, without what was sent."""
     found = error.errors(include_url=False, include_context=False, include_input=False)[:_MOST_TOLD]
-    return [{"pointer": _pointer(each["loc"]), "detail": each["msg"].removeprefix("Value error, ")} for each in found]
+    told = [(_steps(each["loc"], value, each["type"] == "missing"), each["msg"].removeprefix("Value error, ")) for each in found]
+    told.sort(key=lambda each: -len(each[0]))  # of the ways it can be taken, the one that fits best fails last
+    return [{"pointer": _pointer(steps), "detail": message} for steps, message in told]
+
+
+def _steps(place: Sequence[Any], value: Any, missing: bool) -> list[Any]:
+    """The steps that lead through the value itself: others name the models it was tried as."""
+    steps = []
+    for step in place:
+        if (isinstance(value, dict) and step in value) or (isinstance(value, list) and isinstance(step, int) and step < len(value)):
+            steps.append(step)
+            value = value[step]
+    return [*steps, place[-1]] if missing else steps
 
 
 def _pointer(place: Sequence[Any]) -> str:
     return "".join("/" + str(step).replace("~", "~0").replace("/", "~1") for step in place)
-
-
-def _sentence(error: ValidationError) -> str:
-    first = _told(error)[0]
-    return f"{first['pointer'] or 'The body'}: {first['detail']}."
 
 
 def invalid(errors: Sequence[Any]) -> Problem:

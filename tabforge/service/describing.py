@@ -35,7 +35,7 @@ _FILES: Final = {"study": "Study", "report": "Report", "explanation": "Explanati
 
 _INPUTS: Final = (StudyInput, PlayInput, ViewInput, BlocksInput, Words, ScaleDiagram, ChordDiagram, BlockDiagram)
 _EVERYWHERE: Final = (NO_TOKEN, CROSS_SITE, MALFORMED)
-_POSTED: Final = (TOO_SLOW, TOO_LARGE, WRONG_TYPE, INVALID)
+_POSTED: Final = (NOT_FOUND, TOO_SLOW, TOO_LARGE, WRONG_TYPE, INVALID)
 _WORKED: Final = (TOO_BUSY, TOO_MUCH_WORK)
 
 
@@ -107,6 +107,9 @@ _COOKIE: Final = {"type": "apiKey", "in": "cookie", "name": "tabforge"}
 def _tell_parameters(operation: dict[str, Any]) -> None:
     """What the parameters of a path may be; without the framework's own answer to what is invalid."""
     allowed = operation.pop("x-path", {})
+    invalid = operation["responses"].get("422", {}).get("content", {})
+    if "application/json" in invalid:
+        del operation["responses"]["422"]
     for parameter in operation.get("parameters", ()):
         if parameter["name"] in allowed:
             parameter["schema"] = {"type": "string", "enum": allowed[parameter["name"]]}

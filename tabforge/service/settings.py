@@ -24,6 +24,9 @@ WORK_SECONDS: Final = 20.0
 WORK_BYTES: Final = 2 * 1024 * 1024 * 1024
 """Memory that one process may ask for (address space, where the system can limit it)."""
 
+MAX_ANSWER_BYTES: Final = 32 * 1024 * 1024
+"""Bytes of one answer: six minutes of WAV, or some 80,000 notes of MusicXML."""
+
 MAX_WAITING: Final = 100
 """Requests that may wait for a free process; those beyond are sent away."""
 

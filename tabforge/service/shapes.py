@@ -85,9 +85,14 @@ class Passage(Shape):
 
 
 class PlayedBar(Passage):
-    """A bar as it is played once. ``bar`` counts from 0 in its section, as data-bar of pictures does."""
+    """A bar as it is played once. ``bar`` counts from 0 in its section, as data-bar of pictures does.
+
+    ``tick`` is where it begins in its section as it is written, as data-tick does, ``ticks`` its length.
+    """
 
     bar: int
+    tick: int
+    ticks: int
 
 
 class Performance(Shape):
@@ -153,6 +158,7 @@ class View(Check):
     """All that the page shows. Of a study with errors there is no music: nothing after ``diagnostics``."""
 
     name: str
+    source: Annotated[str, Field(description="the text of the study, in which the places of everything lie")]
     title: str = ""
     subtitle: str | None = None
     author: str | None = None

@@ -15,7 +15,7 @@ from tabforge.service.problems import CANNOT, INVALID, NOT_ACCEPTABLE, NOT_FOUND
 from tabforge.service.state import Served
 from tabforge.service.tasks.exporting import FORMATS, Format
 
-router = APIRouter(tags=["exports"])
+router = APIRouter(tags=["exports"], default_response_class=Response)
 
 _FILES: Final[dict[str, Any]] = {each.media.partition(";")[0]: {} for each in FORMATS.values()}
 

@@ -18,6 +18,8 @@ from tabforge.theory.keys import tonic_of
 
 router = APIRouter(tags=["program"])
 
+_SCHEMA: Final[dict[str, Any]] = {"application/schema+json": {"type": "object"}}
+
 KEYS: Final = tuple(str(root) for root in sorted((tonic_of(fifths) for fifths in range(-5, 7)), key=lambda root: root.semitone))
 """Roots to choose from, C upward: those of the major keys with the fewest signs."""
 
@@ -64,7 +66,7 @@ async def schemas() -> dict[str, Any]:
     return {"schemas": store.names()}
 
 
-@router.get("/schemas/{name}", responses=says({"application/schema+json": {"type": "object"}}, "The schema", NOT_FOUND, cached=True))
+@router.get("/schemas/{name}", response_class=Response, responses=says(_SCHEMA, "The schema", NOT_FOUND, cached=True))
 async def schema(request: Request, name: str) -> Response:
     """One of the JSON Schemas: of studies, books, reports, explanations."""
     if name not in store.names():
@@ -76,7 +78,7 @@ async def schema(request: Request, name: str) -> Response:
     return Response(body, 200, headers, "application/schema+json")
 
 
-@router.post("/session", status_code=204, responses=says(None, "The cookie is given", status=204))
+@router.post("/session", status_code=204, response_class=Response, responses=says(None, "The cookie is given", status=204))
 async def session(service: Served) -> Response:
     """Exchange the token for a cookie, so that the page can listen for events. Without a token there is nothing to exchange."""
     headers = {"Set-Cookie": service.keys.header()} if service.keys.token is not None else {}

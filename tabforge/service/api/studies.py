@@ -14,7 +14,7 @@ from tabforge.service.problems import CANNOT, STUDY_ERRORS
 from tabforge.service.state import Served
 from tabforge.service.tasks.job import Job
 
-router = APIRouter(tags=["studies"])
+router = APIRouter(tags=["studies"], default_response_class=Response)
 
 _PICTURES: Final[dict[str, Any]] = {"image/svg+xml": {"type": "string"}, "text/plain": {"type": "string"}}
 

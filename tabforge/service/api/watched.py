@@ -14,7 +14,7 @@ from tabforge.service.describing import says
 from tabforge.service.problems import NOT_FOUND
 from tabforge.service.state import Served
 
-router = APIRouter(tags=["watched folder"])
+router = APIRouter(tags=["watched folder"], default_response_class=Response)
 
 
 def _told(request: Request, told: object) -> Response:

@@ -7,8 +7,11 @@ from contextlib import suppress
 from importlib import import_module
 from typing import Final
 
+from tabforge.service.settings import MAX_ANSWER_BYTES
 from tabforge.service.tasks.job import Answer, CannotError, Job
 from tabforge.service.tasks.studies import StudyError, findings, written
+
+_TOO_LARGE: Final = f"Its answer would have more than {MAX_ANSWER_BYTES // 1024**2} MiB. Take fewer bars, fewer repeats or a smaller format."
 
 TASKS: Final[dict[str, str]] = {
     "check": "checking",
@@ -26,7 +29,8 @@ def do(job: Job) -> Answer:
     """Do a job. What its user has done wrong comes back as an answer that names a kind of problem; an exception is a bug."""
     function: Callable[[Job], Answer] = getattr(import_module(f"tabforge.service.tasks.{TASKS[job.task]}"), job.task)
     try:
-        return function(job)
+        answer = function(job)
+        return answer if len(answer.body) <= MAX_ANSWER_BYTES else Answer(problem="too-much-work", detail=_TOO_LARGE)
     except StudyError as error:
         return Answer(body=written(findings(error.outcome)), problem="study-errors", detail="Its diagnostics say where and why.")
     except CannotError as error:

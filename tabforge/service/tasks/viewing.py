@@ -45,7 +45,7 @@ def view(job: Job) -> Answer:
     watch = _Watch()
     outcome = outcome_of(job)
     watch.mark("compile")
-    told: dict[str, Any] = {"name": job.name, **findings(outcome)}
+    told: dict[str, Any] = {"name": job.name, "source": outcome.source.text, **findings(outcome)}
     if outcome.score is not None:
         told |= _music(outcome.score, outcome, job.options, watch)
     body = written(told)
