@@ -15,6 +15,7 @@ from tabforge.service.problems import (
     MALFORMED,
     MEDIA,
     NO_TOKEN,
+    NOT_FOUND,
     TOO_BUSY,
     TOO_LARGE,
     TOO_MUCH_WORK,
