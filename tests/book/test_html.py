@@ -82,6 +82,13 @@ def test_ids_are_unique_and_links_and_labels_find_theirs(which: Any) -> None:
     assert {each.get("aria-labelledby") for each in root.iter(etree.Element)} - {None} <= set(ids)
 
 
+def test_exercises_of_one_title_are_told_apart() -> None:
+    root = tree(trial).getroot()
+    contents = [said(each) for each in every(by_id(root, "page_contents"), "li")]
+    assert contents[:3] == ["1.1 Lantern Climb: C major", "1.2 Lantern Climb: B♭ major", "1.3 Down again, left-handed"]
+    assert [said(each) for each in every(root, "h3") if each.get("id")][:3] == contents[:3]
+
+
 def test_what_has_a_place_is_linked_from_the_contents() -> None:
     _, exercises, _ = trial()
     root = tree(trial).getroot()

@@ -17,6 +17,7 @@ from tabforge.book.html.page import page
 from tabforge.book.html.pictures import Gallery
 from tabforge.book.indexing import indexes
 from tabforge.book.model import Book, Exercise, Made
+from tabforge.book.naming import titles_of
 
 NOTHING: Final[Mapping[str, bytes]] = MappingProxyType({})
 
@@ -37,7 +38,7 @@ def bind(
     music, told = cover_music(book, exercises, made, beside)
     glosses = glosses_of(exercises, made)
     found = indexes(exercises, made)
-    titles = {exercise.id: each.title for exercise, each in zip(exercises, made, strict=True)}
+    titles = {exercise.id: title for exercise, title in zip(exercises, titles_of(made), strict=True)}
     has = {"signs": bool(glosses), "index": bool(found)}
     head = cover(book, music, gallery)
     inside = chapters(book, exercises, made, gallery, places)

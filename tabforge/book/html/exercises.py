@@ -14,6 +14,7 @@ from tabforge.book.html.names import CONTENTS, chapter_name, sign_name
 from tabforge.book.html.pictures import Gallery, height_of
 from tabforge.book.html.prose import prose
 from tabforge.book.model import Book, Exercise, Facts, Made, Part
+from tabforge.book.naming import titles_of
 from tabforge.book.wording import with_signs
 from tabforge.model.techniques import BY_NAME
 
@@ -40,7 +41,7 @@ class Chapters:
 
 def chapters(book: Book, exercises: Sequence[Exercise], made: Sequence[Made], gallery: Gallery, places: Container[str]) -> Chapters:
     """Every chapter with its exercises. ``places`` are the ids that introductions may link to."""
-    pairs = list(zip(exercises, made, strict=True))
+    named = list(zip(exercises, made, titles_of(made), strict=True))
     steps: dict[int, None] = {}
     out = []
     for number, said in enumerate(book.chapters):
@@ -49,20 +50,20 @@ def chapters(book: Book, exercises: Sequence[Exercise], made: Sequence[Made], ga
         inside = [heading]
         if said.text.strip():
             inside.append(element("div", prose(said.text, above=2, places=places), class_="prose"))
-        for exercise, each in pairs:
+        for exercise, each, title in named:
             if exercise.chapter == number:
                 step = _step(each)
                 steps[step] = None
-                inside.append(_exercise(exercise, each, gallery, step))
+                inside.append(_exercise(exercise, each, title, gallery, step))
         out.append(element("section", *inside, id=name, class_="chapter", aria_labelledby=f"{name}_title"))
     return Chapters(together(out, "\n"), tuple(sorted(steps)))
 
 
-def _exercise(exercise: Exercise, made: Made, gallery: Gallery, step: int) -> Markup:
+def _exercise(exercise: Exercise, made: Made, title: str, gallery: Gallery, step: int) -> Markup:
     facts = made.facts
-    title = f"{exercise.id}_title"
+    heading = f"{exercise.id}_title"
     inside = [
-        element("h3", element("span", words(exercise.number), class_="number"), words(f" {made.title}"), id=title),
+        element("h3", element("span", words(exercise.number), class_="number"), words(f" {title}"), id=heading),
         _facts(facts) if facts else NOTHING,
         paragraphs(["This exercise has mistakes in its study and could not be engraved."]) if made.failed else NOTHING,
         paragraphs(made.text),
@@ -78,7 +79,7 @@ def _exercise(exercise: Exercise, made: Made, gallery: Gallery, step: int) -> Ma
         *inside,
         id=exercise.id,
         class_=f"exercise tall-{step}",
-        aria_labelledby=title,
+        aria_labelledby=heading,
         data_level=facts.level if facts else None,
         data_techniques=json.dumps(facts.techniques, ensure_ascii=False) if facts and facts.techniques else None,
         data_words=_searched(exercise, made),

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Container, Sequence
 from typing import TYPE_CHECKING, Final
 
@@ -12,7 +11,8 @@ from tabforge.book.html.names import CAUTIONS, CONTENTS, GLOSSARY, INDEX, TOP, c
 from tabforge.book.html.pictures import Gallery
 from tabforge.book.html.prose import prose
 from tabforge.book.model import LEVELS, Book, Exercise, Made
-from tabforge.book.wording import day_of, with_signs
+from tabforge.book.naming import titles_of
+from tabforge.book.wording import day_of
 
 if TYPE_CHECKING:
     from tabforge.pages import System
@@ -39,11 +39,11 @@ def cover(book: Book, music: System | None, gallery: Gallery) -> Markup:
 def contents(book: Book, exercises: Sequence[Exercise], made: Sequence[Made], *, signs: bool, index: bool) -> Markup:
     """Chapters and exercises as links. ``signs``, ``index``: those parts are there too."""
     pairs = list(zip(exercises, made, strict=True))
-    often = Counter(each.title for each in made)
+    named = list(zip(exercises, titles_of(made), strict=True))
     parts = [element("p", link(f"#{CAUTIONS}", words(HEADING)), class_="beside")]
     for number, chapter in enumerate(book.chapters):
-        own = [(exercise, each) for exercise, each in pairs if exercise.chapter == number]
-        listed = (element("li", link(f"#{exercise.id}", _number(exercise.number), _title(each, often))) for exercise, each in own)
+        own = [(each, called) for each, called in named if each.chapter == number]
+        listed = (element("li", link(f"#{each.id}", _number(each.number), words(f" {called}"))) for each, called in own)
         title = element("summary", _number(f"{number + 1}"), words(f" {chapter.title}"))
         start = element("p", link(f"#{chapter_name(number)}", words("To the beginning of the chapter")), class_="start")
         parts.append(element("details", title, start, element("ul", *listed), open=len(pairs) <= _FEW))
@@ -64,12 +64,6 @@ def before(book: Book, places: Container[str]) -> Markup:
     if not book.front_text.strip():
         return cautions
     return together((cautions, element("div", prose(book.front_text, above=1, places=places), class_="prose front")), "\n")
-
-
-def _title(made: Made, often: Counter[str]) -> Markup:
-    """A title; where several are alike, with what tells them apart."""
-    key = made.facts.key if made.facts and often[made.title] > 1 else None
-    return together((words(f" {made.title}"), element("span", words(f", {with_signs(key)}"), class_="which") if key else NOTHING))
 
 
 def _number(number: str) -> Markup:
