@@ -37,12 +37,23 @@ def crew_at(address: str) -> Iterator[Crew]:
         client = distributed.Client(address, timeout=PATIENCE, set_as_default=False)
     except (OSError, ValueError) as error:  # a timeout is an OSError
         raise NoClusterError(f"There is no cluster at {address}: {str(error).rstrip('.') or type(error).__name__}.") from error
+
+    class Hired(distributed.cfexecutor.ClientExecutor):  # type: ignore[misc]  # it is half without types
+        def shutdown(self, wait: bool = True, *, cancel_futures: bool = False) -> None:
+            """As Executor has it, which the class above has not; there is nothing to do once the cluster has gone."""
+            if client.status == "running":
+                super().shutdown(wait=wait and not cancel_futures)
+
+    def look() -> None:
+        if client.status not in ("running", "connecting"):
+            raise NoClusterError(f"The cluster at {address} has gone away. What was made is kept for the next build.")
+
     try:
         try:
             client.wait_for_workers(1, timeout=PATIENCE)
         except TimeoutError as error:
             raise NoClusterError(f"The cluster at {address} has no workers.") from error
         threads = sum(client.nthreads().values())
-        yield Crew(hire=client.get_executor, width=threads * _AHEAD, deaths=(distributed.KilledWorker,))
+        yield Crew(hire=lambda: Hired(client), width=threads * _AHEAD, deaths=(distributed.KilledWorker,), look=look)
     finally:
         client.close()

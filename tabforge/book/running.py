@@ -18,6 +18,9 @@ TRIES: Final = 2
 MOST_HIRED: Final = 6
 """How often workers are hired again before one of them has made anything: then it is not the exercises that kill them."""
 
+LOOKS: Final = 2.0
+"""Seconds without a result after which somebody looks whether there will be any."""
+
 LOST: Final = (
     "  The process that made this exercise died, and again when it was tried once more. Memory may be short, or the study too large.\n"
 )
@@ -31,12 +34,14 @@ class NobodyWorksError(Exception):
 class Crew:
     """Workers. ``hire`` gives an executor, and another one when the first is broken; ``width`` is how many tasks it is given at a time.
 
-    ``deaths`` are exceptions that say that the worker of this one task has died, and the others live on.
+    ``deaths`` are exceptions that say that the worker of this one task has died, and the others live on. ``look`` is called now and then
+    while nothing comes, and raises if nothing will.
     """
 
     hire: Callable[[], Executor]
     width: int = 1
     deaths: tuple[type[BaseException], ...] = ()
+    look: Callable[[], None] = lambda: None
 
 
 def here() -> Executor:
@@ -120,7 +125,9 @@ class _Run:
 
         if not self.flying:
             return
-        done, _ = wait(self.flying, return_when=FIRST_COMPLETED)
+        done, _ = wait(self.flying, timeout=LOOKS, return_when=FIRST_COMPLETED)
+        if not done:
+            self.crew.look()
         broken, fallen = False, []
         for future in sorted(done, key=self.flying.__getitem__):
             number = self.flying.pop(future)
@@ -163,8 +170,6 @@ class _Run:
         self.finished[number] = Worked(entry=b"", report=worked.report, failed=worked.failed)  # its bytes are the caller's
 
     def _dismiss(self) -> None:
-        for future in self.flying:
-            future.cancel()
         if self.executor is not None:
-            self.executor.shutdown(wait=True)
+            self.executor.shutdown(wait=not self.flying, cancel_futures=True)  # nobody may be left there to wait for
             self.executor = None

@@ -17,7 +17,7 @@ from tabforge.book.ledger import Ledger
 from tabforge.book.model import Made
 from tabforge.book.reasons import GONE, NEW
 from tabforge.book.running import Crew, here
-from tests.book.trial_book import MANIFEST, Desk, copy, job
+from tests.book.trial_book import HERE, MANIFEST, Desk, copy, job
 
 ALL = ["quay-steps-in-c", "quay-steps-in-f", "quay-steps-in-bb", "quay-steps", "rope-work", "deep-water", "rope-work-2"]
 
@@ -46,14 +46,14 @@ def test_the_same_bytes_and_the_same_order_whoever_works(tmp_path: Path) -> None
     for number, (hire, width) in enumerate(ways):
         desk = Desk(tmp_path / str(number))
         desk.store.keep(Ledger(engraved=True))
-        zips.append(desk.build(job(), hire, width))
+        zips.append(desk.build(job(), Crew(hire=hire, width=width)))
         told.append(list(desk.records.items()))
         kept.append({path.name: path.read_bytes() for path in desk.folder.glob("*.made")})
         assert sorted(desk.made) == sorted(ALL)
     assert [name for name, _ in told[0]] == ALL
     assert zips[0] is not None
     assert zips.count(zips[0]) == told.count(told[0]) == kept.count(kept[0]) == len(ways)
-    first = load(desk.look(job()), Crew(hire=here), desk.store)[0]
+    first = load(desk.look(job()), HERE, desk.store)[0]
     assert first.parts[0].sheet is not None
     assert first.parts[0].sheet.systems[0].svg.startswith("<svg")
 
@@ -152,7 +152,7 @@ def test_errors_of_one_study_do_not_stop_the_others_and_keep_the_book(desk: Desk
     first = desk.build(job(folder))
     change(folder, "studies/rope-work.riff", "q q h", "q q z")
     change(folder, "studies/quay-steps.riff", "tempo    72", "tempo    74")
-    assert desk.build(job(folder), processes(2), 4) is None
+    assert desk.build(job(folder), Crew(hire=processes(2), width=4)) is None
     assert {name for name, record in desk.records.items() if record.failed} == {"rope-work", "rope-work-2"}
     assert "rope-work.riff:6:30" in desk.records["rope-work"].report
     assert desk.zip == first
@@ -179,7 +179,7 @@ def test_what_came_before_the_end_need_not_be_made_again(desk: Desk) -> None:
             raise EnoughError
 
     with pytest.raises(EnoughError):
-        list(make_all(desk.look(job()), Crew(hire=here), desk.store, came))
+        list(make_all(desk.look(job()), HERE, desk.store, came))
     assert len(desk.look(job()).wanted) == len(ALL) - 3
     assert desk.build(job()) is not None
     assert len(desk.made) == len(ALL) - 3
@@ -189,7 +189,7 @@ def test_what_came_before_the_end_need_not_be_made_again(desk: Desk) -> None:
 
 def test_made_exercises_have_their_ids(desk: Desk) -> None:
     desk.build(job())
-    made: tuple[Made, ...] = load(desk.look(job()), Crew(hire=here), desk.store)
+    made: tuple[Made, ...] = load(desk.look(job()), HERE, desk.store)
     assert [each.id for each in made] == ALL
     assert [each.title for each in made][3:5] == ["Landing alone", "Rope Work"]
 

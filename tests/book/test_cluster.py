@@ -46,10 +46,32 @@ def test_two_workers_one_of_them_killed_midway(cluster: Any, tmp_path: Path, mon
     monkeypatch.setattr(desk.store, "put", put)
     with crew_at(cluster.scheduler_address) as crew:
         assert crew.width >= 2
-        assert desk.build(job(), crew.hire, crew.width) == wanted
+        assert desk.build(job(), crew) == wanted
     assert (len(workers), killed) == (2, victims[:1])
     assert len(desk.made) == 7
     assert list(desk.records.items()) == list(alone.records.items())
+
+
+def test_a_cluster_that_goes_away_is_told_and_what_it_made_is_kept(cluster: Any, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(running, "work", dying.slowly)
+    monkeypatch.setattr(running, "LOOKS", 0.5)
+    desk = Desk(tmp_path)
+    made, kept = desk.store.put, []
+
+    def put(key: str, entry: bytes) -> None:
+        made(key, entry)
+        kept.append(key)
+        if len(kept) == 2:
+            cluster.close(timeout=2)
+
+    monkeypatch.setattr(desk.store, "put", put)
+    monkeypatch.setattr("tabforge.book.cluster.PATIENCE", 3)
+    with pytest.raises(NoClusterError, match=r"has gone away\. What was made is kept"), crew_at(cluster.scheduler_address) as crew:
+        desk.build(job(), crew)
+    there = len(kept)
+    assert 2 <= there < 7
+    assert desk.build(job()) is not None
+    assert len(desk.made) == 7 - there
 
 
 def test_no_cluster_at_an_address(monkeypatch: pytest.MonkeyPatch) -> None:

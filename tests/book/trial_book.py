@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import shutil
-from collections.abc import Callable
-from concurrent.futures import Executor
 from pathlib import Path
 
 from tabforge.book.building import Job, Order, Survey, bind, load, make_all, noted, survey
@@ -20,6 +18,7 @@ from tabforge.cli.disk import write
 
 TRIAL = Path(__file__).parent / "trial"
 MANIFEST = "harbour.toml"
+HERE = Crew(hire=here)
 
 
 def copy(folder: Path) -> Path:
@@ -51,9 +50,9 @@ class Desk:
 
         return survey(what, self.store, program or tool(), present)
 
-    def build(self, what: Job, hire: Callable[[], Executor] = here, width: int = 1) -> bytes | None:
+    def build(self, what: Job, crew: Crew = HERE) -> bytes | None:
         """Build the zip; None if it was not bound."""
-        found, crew = self.look(what), Crew(hire=hire, width=width)
+        found = self.look(what)
         self.made, self.records = [], {}
 
         def came(order: Order) -> None:
