@@ -108,9 +108,9 @@ def _parts(score: Score, options: StudyOptions, making: Making, engraver: Engrav
 
 
 def _tab(score: Score, section: Section, making: Making) -> str:
-    """The ASCII form of one section, without the titles and texts that stand around it on the page."""
-    bare = replace(score, title="", subtitle=None, author=None, text=(), sections=(replace(section, title="", text=()),))
-    data, _ = export(bare, "tab", WriteOptions(width=TAB_WIDTH[making.paper], legend=False))
+    """The ASCII form of one section; its titles and texts stand around it on the page."""
+    alone = replace(score, sections=(section,))
+    data, _ = export(alone, "tab", WriteOptions(width=TAB_WIDTH[making.paper], legend=False, headings=False))
     return data.decode().strip("\n")
 
 

@@ -49,6 +49,7 @@ def command(
         bool, typer.Option("--rhythm-line/--no-rhythm-line", help="ASCII tab: durations as letters over the strings.")
     ] = True,
     legend: Annotated[bool, typer.Option("--legend/--no-legend", help="ASCII tab: explain the signs at the end.")] = True,
+    headings: Annotated[bool, typer.Option("--headings/--no-headings", help="ASCII tab: titles, settings and teaching text.")] = True,
 ) -> None:
     """Build studies: write their exports to a folder.
 
@@ -65,7 +66,8 @@ def command(
         check=check,
         quiet=quiet,
         options=WriteOptions(
-            staves=staves, exact_mode=exact_mode, width=width, ascii_only=ascii_only, rhythm_line=rhythm_line, legend=legend
-        ),
+            staves=staves, exact_mode=exact_mode, width=width, ascii_only=ascii_only, rhythm_line=rhythm_line, legend=legend,
+            headings=headings,
+        ),  # fmt: skip
     )
     raise typer.Exit(build_one(job) if paths == [STDIN] else build_all(job, paths))

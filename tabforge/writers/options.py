@@ -19,7 +19,7 @@ class WriteOptions:
     no signature. ``width`` (ASCII tab): characters a line. ``ascii_only`` (ASCII tab): no character beyond ASCII, in words neither;
     the tab itself is ASCII in any case, and words keep their letters by default.
     ``rhythm_line`` (ASCII tab): durations as letters over the strings. ``legend`` (ASCII tab): explain the signs that were used, at
-    the end.
+    the end. ``headings`` (ASCII tab): titles, settings and teaching text; without them the strings stand alone.
     """
 
     staves: Staves = "both"
@@ -28,6 +28,7 @@ class WriteOptions:
     ascii_only: bool = False
     rhythm_line: bool = True
     legend: bool = True
+    headings: bool = True
 
 
 DEFAULTS = WriteOptions()

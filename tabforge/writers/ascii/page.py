@@ -32,7 +32,7 @@ EDGES = 3
 def write(score: Score, options: WriteOptions) -> tuple[bytes, tuple[Loss, ...]]:
     """The study as plain text, with a line break at its end, and what it could not hold.
 
-    ``options``: ``width``, ``rhythm_line``, ``legend``, ``ascii_only``. Raises ValueError for a width below MIN_WIDTH.
+    ``options``: ``width``, ``rhythm_line``, ``legend``, ``headings``, ``ascii_only``. Raises ValueError for a width below MIN_WIDTH.
 
     The tab and its signs are always ASCII. Titles, words and names keep their letters as UTF-8 unless ``ascii_only`` is set: whoever posts
     where only ASCII passes can ask for it, and nobody loses an accent by default.
@@ -50,15 +50,15 @@ def write(score: Score, options: WriteOptions) -> tuple[bytes, tuple[Loss, ...]]
         raise ValueError(f"an ASCII tab needs a width of at least {MIN_WIDTH}, not {options.width}")
     context = Context(options, score.divisions)
     known = InForce()
-    lines = study_heading(score, context)
+    lines = study_heading(score, context) if options.headings else []
     first = next((section for section in score.sections if section.bars), None)
     if first is not None:
-        lines += settings(first, known, context)
+        told = settings(first, known, context)  # what is in force is known to the bars that follow in any case
+        lines += told if options.headings else []
     sections = (_section(section, score.left_handed, known, context) for section in score.sections)
-    for block in (teaching_text(score.text, context), *sections):
+    for block in (teaching_text(score.text, context) if options.headings else [], *sections):
         if block:
-            lines.append("")
-            lines += block
+            lines += _after_blank(lines, block)
     if context.shifts and (not options.legend or "legato slide" in context.used):
         how = "written like a legato slide: that the second note is picked is not told"
         context.losses += [Loss(span=span, what="shift slide", how=how) for span in context.shifts]
@@ -70,10 +70,12 @@ def write(score: Score, options: WriteOptions) -> tuple[bytes, tuple[Loss, ...]]
 
 
 def _section(section: Section, left_handed: bool, known: InForce, context: Context) -> list[str]:
-    lines = section_heading(section, context)
+    heads = context.options.headings
+    lines = section_heading(section, context) if heads else []
     if section.bars:
-        lines += settings(section, known, context) + pickup(section, context) + backing_in_words(section, context)
-    text = teaching_text(section.text, context, section)
+        told = settings(section, known, context) + pickup(section, context) + backing_in_words(section, context)
+        lines += told if heads else []
+    text = teaching_text(section.text, context, section) if heads else []
     if text:
         lines += _after_blank(lines, text)
     if not section.bars:

@@ -12,6 +12,7 @@ import pytest
 from tabforge.diagrams.strings import string_names
 from tabforge.model.score import BarLine, Score
 from tabforge.model.values import Ratio
+from tabforge.pipeline import study_from
 from tabforge.writers.ascii import write
 from tabforge.writers.ascii.rhythm import room, spoken_length, tuplet_number
 from tabforge.writers.options import WriteOptions
@@ -239,3 +240,13 @@ def test_a_section_tells_only_what_changes() -> None:
     text = write(study, WriteOptions(legend=False))[0].decode()
     assert "\n\nTwo\n---\n\n" in text
     assert "Three\n-----\nTuning: D2 A2 D3 G3 B3 E4 (low to high)\nCapo: none\nMeter: 3/4\nTempo: q=60\n\n" in text
+
+
+def test_without_headings_the_strings_stand_alone() -> None:
+    text = 'title Quay\ntext Slowly.\nscale C3 major\ntempo 80\n\nriff "Steps"\n  text Evenly.\n  rhythm q q h\n  degrees 1 2 3\n'
+    made = study_from("quay.riff", text.encode()).score
+    assert made is not None
+    whole, bare = (write(made, WriteOptions(headings=wanted, legend=False))[0].decode() for wanted in (True, False))
+    assert whole.endswith("\n\n" + bare)
+    assert all(line[1:2] == "|" or set(line) <= set(" qh") for line in bare.splitlines())
+    assert bare.count("|-") == 6
