@@ -9,6 +9,7 @@ from tabforge.book.model import Facts
 from tabforge.model.meter import Tempo
 from tabforge.model.score import Scale, Score, Section
 from tabforge.model.techniques import Mark
+from tabforge.theory.scale_table import find_kind
 
 _DOTS: Final = ("", "dotted ", "double dotted ")
 
@@ -27,7 +28,7 @@ def facts_of(score: Score, sections: Iterable[Section], level: str | None) -> Fa
         tempo=tempo_words(tempos[0]) if tempos else None,
         meter=str(first.bars[0].meter) if first else None,
         level=level,
-        scales=tuple(dict.fromkeys(scale.name for scale in scales)),
+        scales=tuple(dict.fromkeys(_canonical(scale) for scale in scales)),
         techniques=tuple(dict.fromkeys(mark.technique.name for mark in _marks(played))),
     )
 
@@ -36,6 +37,12 @@ def tempo_words(tempo: Tempo) -> str:
     """A tempo as it is said: ``quarter note = 96``."""
     said = f"{_DOTS[tempo.dots]}{tempo.beat.spoken} = {tempo.bpm:.6g}"
     return f"{tempo.words}, {said}" if tempo.words else said
+
+
+def _canonical(scale: Scale) -> str:
+    """The name under which an index has a scale, whichever of its names the study says."""
+    kind = find_kind(scale.name)
+    return kind.name if kind else scale.name
 
 
 def _titled(scale: Scale) -> str:

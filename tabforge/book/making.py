@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Final
 
@@ -48,10 +48,10 @@ def make(exercise: Exercise, data: bytes, making: Making, engraver: Engraver | N
     outcome = study_from(exercise.file, data, _changes(options))
     if outcome.score is None:
         return _failed(exercise, _report(outcome))
-    asked = _asked(outcome.score, options.blocks)
-    if isinstance(asked, str):
-        return _failed(exercise, f"  {asked}\n")
-    score = replace(outcome.score, sections=asked)
+    missing = _missing(exercise, data, outcome.score)
+    if missing:
+        return _failed(exercise, f"{missing[:1].upper()}{missing[1:]}\n")
+    score = replace(outcome.score, sections=tuple(section for section in outcome.score.sections if not _is_empty(section)))
     files: dict[str, bytes] = {}
     lost: list[Diagnostic] = []
     for name in FORMATS:
@@ -62,7 +62,7 @@ def make(exercise: Exercise, data: bytes, making: Making, engraver: Engraver | N
     return Made(
         id=exercise.id,
         title=exercise.title or score.title or exercise.file,
-        facts=facts_of(score, asked, options.level),
+        facts=facts_of(score, score.sections, options.level),
         text=score.text,
         parts=tuple(_parts(score, options, making, engraver)),
         plan=_plan(score) if options.plan else (),
@@ -72,22 +72,24 @@ def make(exercise: Exercise, data: bytes, making: Making, engraver: Engraver | N
 
 
 def _changes(options: StudyOptions) -> Changes:
-    words = ("key", "instrument", "tuning", "tempo", "hand", "fingering")
+    words = ("key", "instrument", "tuning", "tempo", "hand", "fingering", "blocks")
     return Changes(**{word: getattr(options, word) for word in words})
 
 
-def _asked(score: Score, names: Sequence[str]) -> tuple[Section, ...] | str:
-    """The sections of the blocks that are asked for, or why they cannot be had."""
-    if not names:
-        return score.sections
+def _missing(exercise: Exercise, data: bytes, score: Score) -> str | None:
+    """What is to be said if the study has not every block that is asked for."""
     titles = {section.title.casefold() for section in score.sections}
-    for name in names:
+    for name in exercise.options.blocks:
         if name.casefold() not in titles:
-            near = nearest(name, [section.title for section in score.sections])
-            listed = ", ".join(section.title for section in score.sections if section.title)
-            return f"this study has no block “{name}”. " + (f"Did you mean “{near}”?" if near else f"There are: {listed}.")
-    wanted = {name.casefold() for name in names}
-    return tuple(section for section in score.sections if section.title.casefold() in wanted)
+            whole = study_from(exercise.file, data).score
+            known = [section.title for section in whole.sections if section.title] if whole else []
+            near = nearest(name, known)
+            return f"this study has no block “{name}”. " + (f"Did you mean “{near}”?" if near else f"There are: {', '.join(known)}.")
+    return None
+
+
+def _is_empty(section: Section) -> bool:
+    return not (section.bars or section.text or section.title)
 
 
 def _parts(score: Score, options: StudyOptions, making: Making, engraver: Engraver | None) -> Iterator[Part]:

@@ -18,7 +18,8 @@ class Changes:
     """What is to be another way; None: as the study says.
 
     ``key`` is a root, with its octave if need be: the study is compiled on it in place of its own (see ``compile_study``). ``tempo`` is
-    beats a minute, ``fingering`` "show" or "hide", ``layout`` that of every run.
+    beats a minute, ``fingering`` "show" or "hide", ``layout`` that of every run. ``blocks`` are the names of those that are wanted, in
+    upper or lower case; all of them if empty.
     """
 
     key: str | None = None
@@ -28,16 +29,18 @@ class Changes:
     hand: str | None = None
     fingering: str | None = None
     layout: LayoutSetting | None = None
+    blocks: tuple[str, ...] = ()
 
 
 AS_WRITTEN: Final = Changes()
 
 
 def altered(study: Study, changes: Changes) -> Study:
-    """The document with its settings changed; the same object if nothing is asked for. Of ``key`` only the study's ``keys`` are its business.
+    """The document with its settings changed; the same object if nothing is asked for. Of ``key`` only ``keys`` are its business.
 
-    On another instrument the tuning, the fretting and the capo that belonged to the old one are dropped, and scales begin at the lowest such
-    root it has. A block's own tuning stays as long as the instrument does; its own tempo keeps its ratio to the study's.
+    On another instrument the tuning, the fretting and the capo that belonged to the old one are dropped, and scales begin at the lowest
+    such root it has. A block's own tuning stays as long as the instrument does; its own tempo keeps its ratio to the study's. A block
+    that is not wanted leaves an empty text behind, since the places of the others are told by their numbers.
     """
     if changes == AS_WRITTEN:
         return study
@@ -58,8 +61,19 @@ def altered(study: Study, changes: Changes) -> Study:
         own = made.get("tempo")
         ratio = changes.tempo / own["bpm"] if own else None
         made["tempo"] = {**(own or {}), "bpm": changes.tempo}
-    made["blocks"] = [_block(block, changes, ratio) for block in study.get("blocks", ())]
+    blocks = study.get("blocks", [])
+    made["blocks"] = [_block(block, changes, ratio) if _wanted(block, changes) else _NOTHING for block in blocks]
+    first = next((block for block in blocks if block.get("kind") != "text"), None)
+    if first is not None and not _wanted(first, changes):
+        made.pop("pickup", None)  # it is the first block's
     return made
+
+
+_NOTHING: Final[Block] = {"kind": "text", "lines": []}
+
+
+def _wanted(block: Block, changes: Changes) -> bool:
+    return not changes.blocks or block.get("name", "").casefold() in {name.casefold() for name in changes.blocks}
 
 
 def _block(block: Block, changes: Changes, ratio: float | None) -> Block:

@@ -115,3 +115,20 @@ def test_nothing_asked_for_is_the_same_object() -> None:
     assert altered(document, AS_WRITTEN) is document
     assert altered(document, Changes(tempo=50, instrument="bass", key="D")) is not document
     assert repr(document) == before, "the document itself is left alone"
+
+
+def test_of_some_blocks_the_first_says_the_tempo_and_only_they_must_fit() -> None:
+    data = STUDY.replace(b"  tempo 120\n", b"").replace(b"notes   A2 C3 E3", b"frets 6:0 5:3 4:2")
+    assert study_from("study.riff", data, Changes(key="G2")).score is None, "the riff is pinned to its open string"
+    made = score(data, key="G2", blocks=("steps",))
+    played = [section for section in made.sections if section.bars]
+    assert [section.title for section in played] == ["Steps"]
+    assert played[0].bars[0].tempo is not None
+    later = score(data, blocks=("Names",))
+    assert [section.bars[0].tempo and section.bars[0].tempo.bpm for section in later.sections if section.bars] == [80]
+
+
+def test_a_pickup_stays_with_its_block() -> None:
+    data = STUDY.replace(b"tempo 80\n", b"tempo 80\npickup q\n")
+    assert [section.bars[0].partial for section in score(data).sections if section.bars] == [True, False]
+    assert [section.bars[0].partial for section in score(data, blocks=("Names",)).sections if section.bars] == [False]
