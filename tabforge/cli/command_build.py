@@ -68,6 +68,6 @@ def command(
         options=WriteOptions(
             staves=staves, exact_mode=exact_mode, width=width, ascii_only=ascii_only, rhythm_line=rhythm_line, legend=legend,
             headings=headings,
-        ),  # fmt: skip
+        ),
     )
     raise typer.Exit(build_one(job) if paths == [STDIN] else build_all(job, paths))
