@@ -65,7 +65,7 @@ class Stand:
         if not seen.page.locator("#drawer").is_visible():
             seen.page.click("#drawer-open")
         seen.page.locator(f"[data-study]:has(small:text-is('{name}'))").click()
-        seen.page.wait_for_selector(f"[data-study][aria-current]:has(small:text-is('{name}'))", state="attached")
+        seen.page.wait_for_selector(f"#script-name:text-is('{name}')")
         return seen
 
 
@@ -75,7 +75,7 @@ def serving(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Running,
         yield Running(None, "", 0), Path()  # type: ignore[arg-type]
         return
     folder = tmp_path_factory.mktemp("stand")
-    made = start(str(folder))
+    made = start(str(folder), "--quiet")
     try:
         yield made, folder
     finally:

@@ -42,7 +42,6 @@ function post(path, body, signal) {
 }
 
 export const studies = async () => (await answer("studies")).json();
-export const study = async (id) => (await answer(`studies/${encodeURIComponent(id)}`)).json();
 export const view = async (body, signal) => (await post("view", body, signal)).json();
 export const exported = (format, body) => post(`export/${format}`, body);
 export const formats = async () => (await (await answer("version")).json()).formats;

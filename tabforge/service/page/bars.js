@@ -2,6 +2,8 @@
 
 import { h } from "./dom.js";
 
+const BEFORE = 260; // a bar begins so much before its first note, in the units of the pictures
+
 let lists = 0;
 
 export class Bars {
@@ -34,35 +36,20 @@ export class Bars {
     this.stand(Math.min(this.here, Math.max(0, count - 1)));
   }
 
-  /** Put each box over its bar: from its first note to the next bar's. */
+  /** Put each box over its bar: from its first note to the next bar's. Only where systems lie is asked of the browser. */
   lay(systems) {
-    if (!this.boxes.length) return;
-    const frame = this.root.getBoundingClientRect();
-    if (!frame.width) return;
+    const across = (part) => `${(part * 100).toFixed(3)}%`;
     for (const system of systems) {
-      const svg = system.root.querySelector("svg");
-      if (!svg || system.first === undefined) continue;
-      const area = svg.getBoundingClientRect();
-      const lefts = new Map();
-      const view = svg.viewBox.baseVal;
-      const scale = area.width / (view.width || 1);
-      for (const note of svg.querySelectorAll("[data-bar]")) {
-        const bar = Number(note.dataset.bar);
-        const left = area.left + (note.getBBox().x - view.x) * scale;
-        lefts.set(bar, Math.min(left, lefts.get(bar) ?? Infinity));
-      }
-      const order = [...lefts].sort((a, b) => a[0] - b[0]);
-      order.forEach(([bar, left], number) => {
+      if (!system.bars) continue;
+      const [top, height] = [system.root.offsetTop, system.root.offsetHeight];
+      for (const [bar, from, to] of system.bars) {
         const box = this.boxes[bar];
-        if (!box) return;
-        const from = number ? left - 12 * Math.min(1, scale * 40) : area.left;
-        const next = order[number + 1];
-        const to = next ? next[1] - 12 * Math.min(1, scale * 40) : area.right;
-        Object.assign(box.style, {
-          left: `${(from - frame.left) / frame.width * 100}%`, width: `${(to - from) / frame.width * 100}%`,
-          top: `${area.top - frame.top}px`, height: `${area.height}px`,
-        });
-      });
+        if (!box) continue;
+        const put = [across(from), across(to - from), `${top}px`, `${height}px`];
+        if (box.dataset.put === put.join()) continue;
+        box.dataset.put = put.join();
+        [box.style.left, box.style.width, box.style.top, box.style.height] = put;
+      }
     }
   }
 
@@ -127,4 +114,16 @@ export class Bars {
     else return;
     event.preventDefault();
   }
+}
+
+const NOTE = /data-bar="(\d+)"[^>]*><[^>]*?(?:translate\(| x="| points="| d="M)(-?[\d.]+)/g;
+
+/** The bars of a system as [number, left, right], in parts of its width, read from where its notes are drawn. */
+export function barsOf(svg) {
+  const [, x, , width] = (/viewBox="([-\d.]+) ([-\d.]+) ([-\d.]+)/.exec(svg) ?? []).map(Number);
+  const lefts = new Map();
+  for (const [, bar, left] of svg.matchAll(NOTE)) lefts.set(Number(bar), Math.min(Number(left), lefts.get(Number(bar)) ?? Infinity));
+  const order = [...lefts].sort((a, b) => a[0] - b[0]);
+  const edge = (at) => Math.max(0, (order[at][1] - BEFORE - x) / width);
+  return order.map(([bar], at) => [bar, at ? edge(at) : 0, at + 1 < order.length ? edge(at + 1) : 1]);
 }

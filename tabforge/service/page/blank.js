@@ -2,13 +2,13 @@
 
 export const BLANK = `// Write here: the sheet follows.
 title   First try
-scale   A2 minor pentatonic
+scale   A2 dorian
 tempo   90
 
 riff "Question"
   rhythm   e e q e e q | e e e e h
   degrees  1 2 3 4 3 2 | 3 2 1 _5 1
-  marks    . h . . p . | . . . .  v
+  marks    . h . . p . | . . . .  .
 
 run "Answer"
   layout   position 5

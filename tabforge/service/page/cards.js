@@ -25,6 +25,11 @@ export class Cards {
     });
   }
 
+  /** The card of the study on the stand is in sight. */
+  reveal() {
+    this.list.querySelector("[aria-current]")?.scrollIntoView({ block: "nearest" });
+  }
+
   show(studies, current, fresh) {
     const held = document.activeElement?.dataset?.study;
     $("no-cards").hidden = studies.length > 0;

@@ -20,7 +20,7 @@ export function picture(svg) {
   const root = parsed.documentElement;
   if (root.nodeName !== "svg") return h("span");
   for (const each of root.querySelectorAll("script, foreignObject, a, iframe, image")) each.remove();
-  return document.importNode(root, true);
+  return document.adoptNode(root);
 }
 
 /** Places in a text: the service counts characters, the browser counts UTF-16 units. */

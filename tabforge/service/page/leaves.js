@@ -46,7 +46,7 @@ function theory(text) {
 }
 
 /** Buttons for every format the service can make. */
-export async function showTakes(input) {
+export async function showTakes(input, name) {
   let told = [];
   try {
     told = (await api.formats()).filter((each) => each.installed);
@@ -57,18 +57,17 @@ export async function showTakes(input) {
   $("takes").replaceChildren(
     ...told.map((each) => {
       const button = h("button", { type: "button", className: "peg", "data-format": each.name, title: each.summary }, `${each.summary || each.name} (${each.suffix})`);
-      button.addEventListener("click", () => take(each, button, input));
+      button.addEventListener("click", () => take(each, button, input, name));
       return h("li", {}, button);
     }),
   );
 }
 
-async function take(format, button, input) {
+async function take(format, button, input, name) {
   button.setAttribute("aria-busy", "true");
   try {
-    const body = input();
-    const response = await api.exported(format.name, body);
-    const link = h("a", { href: URL.createObjectURL(await response.blob()), download: `${stem(body.name)}${format.suffix}` });
+    const response = await api.exported(format.name, input());
+    const link = h("a", { href: URL.createObjectURL(await response.blob()), download: `${stem(name())}${format.suffix}` });
     link.click();
     setTimeout(() => URL.revokeObjectURL(link.href), 60000);
     say(`${format.name} is made.`);

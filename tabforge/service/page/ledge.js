@@ -228,11 +228,14 @@ export class Ledge {
 
 const covers = (chosen, bar) => bar.section === chosen.section && bar.bar >= chosen.first && bar.bar <= chosen.last;
 
-/** Where the beats of each bar lie, from the clicks, and how long the bar is. */
+/** Where the beats of each bar lie, from the clicks, and how long the bar is. Both are in the order of time. */
 function beats(performance) {
+  const clicks = performance.clicks.filter((click) => !click.counting);
+  let at = 0;
   for (const bar of performance.bars) {
-    const inside = performance.clicks.filter((click) => !click.counting && click.at >= bar.start - 1e-4 && click.at < bar.end - 1e-4);
-    bar.clicks = inside.map((click) => ({ at: click.at, accent: click.accent }));
+    while (at < clicks.length && clicks[at].at < bar.start - 1e-4) at += 1;
+    bar.clicks = [];
+    while (at < clicks.length && clicks[at].at < bar.end - 1e-4) bar.clicks.push(clicks[at++]);
     bar.whole_seconds = bar.end - bar.start;
   }
 }

@@ -19,25 +19,37 @@ const state = { id: null, name: "", text: "", studies: [], view: null, good: fal
 
 const sheet = new Sheet({
   onNote: (start, end, note) => {
+    if (!state.good) return say("This sheet is older than the text: mend the errors first.");
     unpoint();
     script.point(start, end);
     note.classList.add("pointed");
+    return undefined;
   },
   onChoose: (chosen) => ledge.choose(chosen),
   onPlay: (section, bar) => ledge.from(section, bar),
   onPlace: (section, bar) => {
     const note = sheet.notes(section).find((each) => Number(each.dataset.bar) === bar);
-    if (note) script.point(...note.dataset.at.split("-").map(Number));
+    if (!state.good) say("This sheet is older than the text: mend the errors first.");
+    else if (note) script.point(...note.dataset.at.split("-").map(Number));
   },
 });
 const ledge = new Ledge(sheet);
 const script = new Script((text) => draft(text));
 const margin = new Margin((finding) => {
   script.point(finding.start.offset, finding.end.offset);
-  if (state.good) point(sheet.at(finding.start.offset, finding.end.offset), finding.severity);
+  if (state.good) point(meant(finding), finding.severity);
 });
 const switches = new Switches(() => refresh());
 const cards = new Cards((id) => open(id));
+
+/** The notes a finding is about: those from its place, or from a place it names, or that stand in its column of another row. */
+function meant(finding) {
+  for (const place of [finding, ...(finding.others ?? [])]) {
+    const found = sheet.at(place.start.offset, place.end.offset);
+    if (found.length) return found;
+  }
+  return sheet.under(script.places, finding.start.offset, finding.end.offset);
+}
 
 /** Put a study on the stand. */
 async function open(id) {
@@ -52,6 +64,8 @@ async function open(id) {
     state.text = kept() ?? BLANK;
     $("scratch-open").setAttribute("aria-current", "true");
   } else $("scratch-open").removeAttribute("aria-current");
+  scrollTo(0, 0);
+  cards.reveal();
   await refresh();
 }
 
@@ -79,7 +93,8 @@ function draft(text) {
 
 function input(more = {}) {
   const settings = switches.settings();
-  return { text: state.text, name: state.name, ...(settings ? { settings } : {}), ...more };
+  const study = state.id === SCRATCH ? { text: state.text, name: state.name } : { study: state.id };
+  return { ...study, ...(settings ? { settings } : {}), ...more };
 }
 
 /** Millimetres of a line of music, so that notes are large enough to read on whatever this is shown. */
@@ -99,24 +114,29 @@ async function refresh(began = performance.now()) {
   asking = new AbortController();
   const id = state.id;
   try {
-    if (id !== SCRATCH) {
-      const told = await api.study(id);
-      if (mine !== turn) return;
-      state.text = told.text;
-      state.name = told.name;
-    }
     asked = width();
     const view = await api.view(input({ width: asked }), asking.signal);
     if (mine !== turn) return;
+    if (id !== SCRATCH) [state.text, state.name] = [view.source, view.name];
     const answered = performance.now();
     paint(view, id);
-    state.timings = { answered: answered - began, painted: performance.now() - began };
-    requestAnimationFrame(() => setTimeout(() => (state.painted += 1, state.timings.seen = performance.now() - began)));
+    const drawn = performance.now();
+    requestAnimationFrame(() => setTimeout(() => seen({ began, answered, drawn })));
   } catch (error) {
     if (error.name === "AbortError" || mine !== turn) return;
     if (error instanceof api.Refused) refused(error);
     else lost();
   }
+}
+
+/** What was painted can be seen now: told for whoever measures, in milliseconds of the clock of the day. */
+function seen(times) {
+  const at = (time) => performance.timeOrigin + time;
+  const view = performance.getEntriesByType("resource").filter((each) => each.name.endsWith("/view")).pop();
+  const parts = Object.fromEntries((view?.serverTiming ?? []).map((each) => [each.name, each.duration]));
+  state.timings = { began: at(times.began), answered: at(times.answered), drawn: at(times.drawn), seen: at(performance.now()), parts };
+  state.painted += 1;
+  performance.clearResourceTimings();
 }
 
 function paint(view, id) {
@@ -232,7 +252,7 @@ new ResizeObserver(() => {
   clearTimeout(state.sizing);
   state.sizing = setTimeout(() => state.view && Math.abs(width() - asked) >= 10 && refresh(), 200);
 }).observe($("music"));
-showTakes(() => input());
+showTakes(() => input(), () => state.name);
 
 /** The study the address names, or the first of the folder. */
 function begin() {

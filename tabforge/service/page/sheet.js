@@ -1,7 +1,7 @@
 // The music on the paper: systems, repainted only where they have changed, and the bars that lie over them.
 
 import { $, h, picture } from "./dom.js";
-import { Bars } from "./bars.js";
+import { Bars, barsOf } from "./bars.js";
 
 const PLACE = / data-at="[^"]*"/g;
 
@@ -51,6 +51,8 @@ export class Sheet {
       const looks = system.svg.replace(PLACE, "");
       if (shown.looks !== looks) {
         shown.root.replaceChildren(picture(system.svg));
+        shown.root.style.aspectRatio = `${system.width} / ${system.height}`; // so that it has its height before it is drawn
+        shown.bars = barsOf(system.svg);
         shown.looks = looks;
       } else if (shown.svg !== system.svg) moved(shown.root, system.svg);
       shown.svg = system.svg;
@@ -99,6 +101,25 @@ export class Sheet {
     }
     const least = Math.min(...found.map((each) => each[0]));
     return found.filter((each) => each[0] === least).map((each) => each[1]);
+  }
+
+  /** The groups from a cell above or below a place, in the rows that belong together: up to the next empty line. */
+  under(places, start, end) {
+    const line = places.line(places.unit(start));
+    const column = (offset) => places.unit(offset) - places.starts[places.line(places.unit(offset)) - 1];
+    let [first, last] = [line, line];
+    while (first > 1 && places.words(first - 1).trim()) first -= 1;
+    while (last < places.starts.length && places.words(last + 1).trim()) last += 1;
+    const [from, to] = [column(start), column(start) + Math.max(1, end - start)];
+    const found = [];
+    for (const part of this.parts) {
+      for (const note of this.notes(part.section)) {
+        const [a, b] = note.dataset.at.split("-").map(Number);
+        const row = places.line(places.unit(a));
+        if (row >= first && row <= last && row !== line && column(a) < to && column(a) + (b - a) > from && b - a < 40) found.push(note);
+      }
+    }
+    return found;
   }
 
   clicked(part, event) {
