@@ -89,7 +89,7 @@ def test_errors_keep_the_last_good_book(tabforge: Run, tmp_path: Path, trial: Pa
     assert tabforge("book", MANIFEST, "--to", "zip", "--check").exit_code == 1
     change(trial / "harbour.toml", 'blocks = ["Landing"]', 'blocks = ["Landin"]')
     result = tabforge("book", MANIFEST, "--to", "zip")
-    assert "exercise 1.4, studies/quay-steps.riff:\n  this study has no block “Landin”. Did you mean “Landing”?\n" in result.stderr
+    assert "exercise 1.4, studies/quay-steps.riff:\nThis study has no block “Landin”. Did you mean “Landing”?\n" in result.stderr
     assert "2 exercises have errors" in result.stderr
 
 
