@@ -128,7 +128,7 @@ riff "Long way"
 
 OTHER = {
     "staves": ("--staves", "parts"), "exact_mode": ("--exact-mode",), "width": ("--width", "60"), "ascii_only": ("--ascii-only",),
-    "rhythm_line": ("--no-rhythm-line",), "legend": ("--no-legend",),
+    "rhythm_line": ("--no-rhythm-line",), "legend": ("--no-legend",), "headings": ("--no-headings",),
 }
 
 
