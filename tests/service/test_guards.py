@@ -19,7 +19,8 @@ TOKEN = "a-token-of-24-characters"
 
 
 @pytest.mark.parametrize("host", [
-    "tabforge.example", "127.0.0.1.example", "localhost.example", "localhost@example", "192.0.2.7", "", "127.0.0.1:8765/", "127.0.0.1:http", "[::1", "example#127.0.0.1",
+    "tabforge.example", "127.0.0.1.example", "localhost.example", "localhost@example", "192.0.2.7", "", "127.0.0.1:8765/",
+    "127.0.0.1:http", "[::1", "example#127.0.0.1",
 ])  # fmt: skip
 def test_another_host_is_refused(client: TestClient, host: str) -> None:
     """A name that was pointed at this machine: DNS rebinding."""
@@ -33,7 +34,8 @@ def test_a_name_of_this_machine_is_not(client: TestClient, host: str) -> None:
 
 
 @pytest.mark.parametrize("origin", [
-    "http://tabforge.example", "null", "http://127.0.0.1", "http://127.0.0.1:9999", "http://localhost:8765", "https://127.0.0.1.example:8765", "file://", "", "127.0.0.1:8765",
+    "http://tabforge.example", "null", "http://127.0.0.1", "http://127.0.0.1:9999", "http://localhost:8765",
+    "https://127.0.0.1.example:8765", "file://", "", "127.0.0.1:8765",
 ])  # fmt: skip
 def test_another_origin_is_refused(client: TestClient, origin: str) -> None:
     is_problem(client.post(f"{PREFIX}/check", json={"text": SMALL}, headers={"Origin": origin}), 403, "cross-site")
@@ -47,7 +49,8 @@ def test_its_own_origin_is_not(client: TestClient) -> None:
 def test_no_other_site_is_ever_allowed(client: TestClient) -> None:
     """CORS is off: no preflight is answered, no answer is shared."""
     asked = {"Origin": "http://tabforge.example", "Access-Control-Request-Method": "POST"}
-    for response in (client.options(f"{PREFIX}/check", headers=asked), client.options(f"{PREFIX}/check", headers={**asked, "Origin": BASE}), client.get(STUDIES)):
+    for response in (client.options(f"{PREFIX}/check", headers=asked), client.options(f"{PREFIX}/check", headers={**asked,
+    "Origin": BASE}), client.get(STUDIES)):
         assert not [name for name in response.headers if name.startswith("access-control")]
 
 
@@ -116,7 +119,8 @@ def test_a_service_for_others_knows_its_names() -> None:
 
 
 @pytest.mark.parametrize(("host", "is_one"), [
-    ("127.0.0.1", True), ("127.9.9.9", True), ("::1", True), ("[::1]", True), ("localhost", True), ("0.0.0.0", False), ("::", False), ("192.168.1.4", False), ("localhost.lan", False),
+    ("127.0.0.1", True), ("127.9.9.9", True), ("::1", True), ("[::1]", True), ("localhost", True), ("0.0.0.0", False), ("::", False),
+    ("192.168.1.4", False), ("localhost.lan", False),
 ])  # fmt: skip
 def test_what_is_loopback(host: str, is_one: bool) -> None:
     assert is_loopback(host) is is_one  # RFC 1122, section 3.2.1.3; RFC 4291, section 2.5.3; RFC 6761, section 6.3

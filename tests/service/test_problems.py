@@ -30,8 +30,10 @@ def test_what_is_no_json_is_malformed(client: TestClient, body: bytes) -> None:
     ({}, ""), ([], ""), ("text", ""), (None, ""), ({"text": 5}, "/text"), ({"text": None}, ""), ({"text": "a", "volume": 11}, "/volume"),
     ({"text": "a", "study": "b"}, ""), ({"text": "a", "settings": {"tempo": "fast"}}, "/settings/tempo"),
     ({"text": "a", "settings": {"tempo": 5}}, "/settings/tempo"), ({"text": "a", "settings": {"key": "e2"}}, "/settings/key"),
-    ({"text": "a", "settings": {"hand": "both"}}, "/settings/hand"), ({"text": "a", "name": "a\nb"}, "/name"), ({"text": "a", "name": ""}, "/name"),
-    ({"text": "a", "settings": {"tempo": True}}, "/settings/tempo"), ({"text": "a", "settings": {"tuning": ["E2", 5, "A2"]}}, "/settings/tuning/1"),
+    ({"text": "a", "settings": {"hand": "both"}}, "/settings/hand"), ({"text": "a", "name": "a\nb"}, "/name"), ({"text": "a", "name": ""},
+    "/name"),
+    ({"text": "a", "settings": {"tempo": True}}, "/settings/tempo"), ({"text": "a", "settings": {"tuning": ["E2", 5, "A2"]}},
+    "/settings/tuning/1"),
 ])  # fmt: skip
 def test_what_does_not_say_what_it_must_is_invalid(client: TestClient, body: Any, pointer: str) -> None:
     told = is_problem(client.post(CHECK, content=json.dumps(body).encode(), headers=JSON), 422, "invalid")
@@ -44,7 +46,8 @@ def test_what_was_sent_is_not_sent_back(client: TestClient) -> None:
 
 
 @pytest.mark.parametrize("media", [
-    None, "text/plain", "application/x-www-form-urlencoded", "multipart/form-data", "application/json; charset=latin-1", "application/jsonp", "*/*", "\u00e9",
+    None, "text/plain", "application/x-www-form-urlencoded", "multipart/form-data", "application/json; charset=latin-1",
+    "application/jsonp", "*/*", "\u00e9",
 ])  # fmt: skip
 def test_another_content_type_is_refused(client: TestClient, media: str | None) -> None:
     headers = {} if media is None else {"Content-Type": media.encode("latin-1")}
@@ -77,9 +80,12 @@ def test_a_body_that_is_just_small_enough_is_taken(client: TestClient) -> None:
 
 
 @pytest.mark.parametrize("path", [
-    "/nowhere", "/api/v1/nowhere", "/api/v2/check", "/api", "/../etc/passwd", "/%2e%2e/%2e%2e/etc/passwd", "//etc/passwd", "/index.html/", "/.git/config",
-    "/api/v1/studies/..", "/api/v1/studies/%2e%2e%2f%2e%2e%2fetc%2fpasswd", "/api/v1/studies/..%5c..%5cwindows", "/api/v1/studies/%00", "/api/v1/studies/small.riff",
-    "/api/v1/studies/inside%2Fwrong.riff", "/api/v1/schemas/..%2fstudy", "/api/v1/schemas/study.schema.json", "/service/settings.py", "/%2Fetc%2Fpasswd",
+    "/nowhere", "/api/v1/nowhere", "/api/v2/check", "/api", "/../etc/passwd", "/%2e%2e/%2e%2e/etc/passwd", "//etc/passwd", "/index.html/",
+    "/.git/config",
+    "/api/v1/studies/..", "/api/v1/studies/%2e%2e%2f%2e%2e%2fetc%2fpasswd", "/api/v1/studies/..%5c..%5cwindows", "/api/v1/studies/%00",
+    "/api/v1/studies/small.riff",
+    "/api/v1/studies/inside%2Fwrong.riff", "/api/v1/schemas/..%2fstudy", "/api/v1/schemas/study.schema.json", "/service/settings.py",
+    "/%2Fetc%2Fpasswd",
     "/api/v1/studies/~/export/midi", "/\ud83c\udfb8".encode("utf-16", "surrogatepass").decode("utf-16"),
 ])  # fmt: skip
 def test_what_is_not_there_is_not_found(client: TestClient, path: str) -> None:
@@ -87,7 +93,8 @@ def test_what_is_not_there_is_not_found(client: TestClient, path: str) -> None:
 
 
 @pytest.mark.parametrize(("method", "path", "allowed"), [
-    ("GET", "check", "POST"), ("DELETE", "check", "POST"), ("PUT", "studies", "GET"), ("OPTIONS", "view", "POST"), ("TRACE", "events", "GET"),
+    ("GET", "check", "POST"), ("DELETE", "check", "POST"), ("PUT", "studies", "GET"), ("OPTIONS", "view", "POST"), ("TRACE", "events",
+    "GET"),
     ("PATCH", "export/midi", "POST"), ("POST", "health", "GET"), ("BREW", "check", "POST"),
 ])  # fmt: skip
 def test_another_method_is_refused(client: TestClient, method: str, path: str, allowed: str) -> None:
@@ -126,7 +133,8 @@ def test_a_post_that_would_make_the_same_fails_its_precondition(client: TestClie
     again = client.post(f"{PREFIX}/export/midi", json={"text": SMALL}, headers={"If-None-Match": first.headers["etag"]})
     is_problem(again, 412, "unchanged")
     assert again.headers["etag"] == first.headers["etag"]
-    other = client.post(f"{PREFIX}/export/midi", json={"text": SMALL.replace("100", "101")}, headers={"If-None-Match": first.headers["etag"]})
+    other = client.post(f"{PREFIX}/export/midi", json={"text": SMALL.replace("100", "101")},
+    headers={"If-None-Match": first.headers["etag"]})
     assert other.status_code == 200 and other.headers["etag"] != first.headers["etag"]
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import os
 import signal
 import socket
 import threading
@@ -41,7 +40,8 @@ def exchanged(port: int, *pieces: bytes, pause: float = 0.0, patience: float = 5
 
 
 def head(path: str = "check", length: int = 100) -> bytes:
-    return f"POST {PREFIX}/{path} HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Type: application/json\r\nContent-Length: {length}\r\n\r\n".encode()
+    lines = (f"POST {PREFIX}/{path} HTTP/1.1", "Host: 127.0.0.1", "Content-Type: application/json", f"Content-Length: {length}", "", "")
+    return "\r\n".join(lines).encode()
 
 
 def parsed(said: bytes) -> tuple[int, dict[str, Any]]:
@@ -192,7 +192,7 @@ def test_saving_is_told_at_once(running: Running, tmp_path: Path) -> None:
     assert first["name"] == "lantern.riff"
     other = tmp_path / ".lantern.riff.swp"  # as editors save: beside, then in its place
     other.write_text(SMALL + "// more\n")
-    os.replace(other, path)
+    other.replace(path)
     second = wait_for("study")
     assert second["id"] == first["id"] and second["revision"] != first["revision"]
     assert httpx2.get(f"{running.address}{PREFIX}/studies/{first['id']}").json()["text"].endswith("// more\n")

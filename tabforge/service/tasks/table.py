@@ -11,7 +11,7 @@ from tabforge.service.settings import MAX_ANSWER_BYTES
 from tabforge.service.tasks.job import Answer, CannotError, Job
 from tabforge.service.tasks.studies import StudyError, findings, written
 
-_TOO_LARGE: Final = f"Its answer would have more than {MAX_ANSWER_BYTES // 1024**2} MiB. Take fewer bars, fewer repeats or a smaller format."
+_TOO_LARGE: Final = f"Its answer would have more than {MAX_ANSWER_BYTES // 1024**2} MiB. Take fewer bars or repeats, or a smaller format."
 
 TASKS: Final[dict[str, str]] = {
     "check": "checking",
