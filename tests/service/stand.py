@@ -69,8 +69,8 @@ class Stand:
         return seen
 
 
-@pytest.fixture(scope="module")
-def serving(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Running, Path]]:
+@pytest.fixture(scope="module", name="serving")
+def serving_fixture(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Running, Path]]:
     if missing() is not None:  # the fixture ``browser`` tells why, and skips or fails
         yield Running(None, "", 0), Path()  # type: ignore[arg-type]
         return
@@ -82,8 +82,8 @@ def serving(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Running,
         made.end()
 
 
-@pytest.fixture
-def stand(opened: Open, serving: tuple[Running, Path]) -> Stand:
+@pytest.fixture(name="stand")
+def stand_fixture(opened: Open, serving: tuple[Running, Path]) -> Stand:
     return Stand(serving[0], serving[1], opened)
 
 

@@ -9,7 +9,7 @@ from urllib.parse import urlsplit
 from tabforge.pipeline import study_from
 from tabforge.service.layouts import layout_of
 from tests.proof.xsd import problems
-from tests.service.stand import CLIMB, HOSTILE, Stand, serving, stand, tab_numbers, until  # noqa: F401  # fixtures
+from tests.service.stand import CLIMB, HOSTILE, Stand, serving_fixture, stand_fixture, tab_numbers, until  # noqa: F401  # fixtures
 
 PAGE = Path(__file__).parents[2] / "tabforge" / "service" / "page"
 
@@ -68,7 +68,8 @@ def test_a_note_shows_its_line_and_a_remark_its_note(stand: Stand) -> None:
     assert page.locator(".line.at").get_attribute("data-line") == "7"
     assert page.locator(".line.at mark").inner_text() == "5"
     assert "Line 7" in page.inner_text("#status")
-    stand.write("note.riff", CLIMB.replace("degrees  8 7 6 5 | 3 1", "degrees  8 7 6 5 | 3 _5").replace("h h\n", "h h\n  marks    . . . . | . v\n"))
+    open_string = CLIMB.replace("| 3 1", "| 3 _5").replace("h h\n", "h h\n  marks    . . . . | . v\n")
+    stand.write("note.riff", open_string)
     page.locator(".remark:has-text('A510')").click()  # vibrato on an open string
     assert page.locator(".line.at mark").inner_text() == "v"
     assert page.locator(".ring.advice").count() >= 1

@@ -9,7 +9,7 @@ import pytest
 
 from tabforge.performance import perform
 from tabforge.pipeline import study_from
-from tests.service.stand import CLIMB, Stand, serving, stand, until  # noqa: F401  # fixtures
+from tests.service.stand import CLIMB, Stand, serving_fixture, stand_fixture, until  # noqa: F401  # fixtures
 
 FAST = CLIMB.replace("120", "240")
 """A bar lasts 1 second."""
@@ -112,7 +112,8 @@ def test_what_sounds_is_lit(stand: Stand) -> None:
     page.click("#more")
     page.select_option("#count-in", "0")
     page.click("#play")
-    script = "[tabforge.player.band.now - (tabforge.player.band.context.outputLatency || 0), document.querySelector('.tab.sounding')?.dataset.tick]"
+    heard = "tabforge.player.band.now - (tabforge.player.band.context.outputLatency || 0)"
+    script = f"[{heard}, document.querySelector('.tab.sounding')?.dataset.tick]"
     seen = []
     for _ in range(24):
         page.wait_for_timeout(90)
@@ -163,7 +164,10 @@ def frequency(wave: Any, low: float) -> float:
     return float(44100 / (span[best] + (left - right) / (2 * (left - 2 * middle + right))))
 
 
-@pytest.mark.parametrize(("midi", "cents", "bend", "sounds"), [(40, 0, [], 40), (57, 25, [], 57.25), (76, 0, [], 76), (64, 0, [[0, 0], [0.2, 200], [0.9, 200]], 66)])
+@pytest.mark.parametrize(
+    ("midi", "cents", "bend", "sounds"),
+    [(40, 0, [], 40), (57, 25, [], 57.25), (76, 0, [], 76), (64, 0, [[0, 0], [0.2, 200], [0.9, 200]], 66)],
+)
 def test_strings_are_in_tune(stand: Stand, midi: int, cents: int, bend: list[list[float]], sounds: float) -> None:
     """Equal temperament on A4 = 440 Hz (ISO 16): within 3 cents, less than most ears can tell (common practice, no source)."""
     stand.write("play.riff", FAST)

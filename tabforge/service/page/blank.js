@@ -1,6 +1,6 @@
 // What lies on a blank sheet.
 
-export const BLANK = `// Write here: the sheet follows.
+const BLANK = `// Write here: the sheet follows.
 title   First try
 scale   A2 dorian
 tempo   90
@@ -15,3 +15,20 @@ run "Answer"
   path     up, down
   rhythm   e
 `;
+
+/** What was written on it last, as long as the window is open. */
+export function keptDraft() {
+  try {
+    return sessionStorage.getItem("draft") ?? BLANK;
+  } catch {
+    return BLANK;
+  }
+}
+
+export function keepDraft(text) {
+  try {
+    sessionStorage.setItem("draft", text);
+  } catch {
+    // then it is not remembered
+  }
+}

@@ -45,6 +45,8 @@ export class Cards {
         return h("li", {}, card);
       }),
     );
+    if (current === "scratch") $("scratch-open").setAttribute("aria-current", "true");
+    else $("scratch-open").removeAttribute("aria-current");
     this.settle();
     if (held) this.list.querySelector(`[data-study="${CSS.escape(held)}"]`)?.focus();
   }

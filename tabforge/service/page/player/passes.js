@@ -63,3 +63,17 @@ export function struck(performance, part, { click, drone, line = true }) {
   }
   return items.sort((a, b) => a.at - b.at);
 }
+
+/** A performance from the service, each bar with its clicks and its length. Clicks and bars are in the order of time. */
+export function beaten(performance) {
+  const clicks = performance.clicks.filter((click) => !click.counting);
+  let at = 0;
+  for (const bar of performance.bars) {
+    while (at < clicks.length && clicks[at].at < bar.start - 1e-4) at += 1;
+    bar.clicks = [];
+    while (at < clicks.length && clicks[at].at < bar.end - 1e-4) bar.clicks.push(clicks[at++]);
+    bar.whole_seconds = bar.end - bar.start;
+  }
+  for (const sound of performance.sounds) sound.bend ??= [];
+  return performance;
+}
