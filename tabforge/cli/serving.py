@@ -54,7 +54,8 @@ def serve(asked: Asked) -> Exits:
     except OSError as error:
         fail(f"{_address(asked.host, asked.port)} cannot be listened on: {reason(error)}. Another --port may be free.", Exits.FILES)
     port = opened.getsockname()[1]
-    link = f"{_address(asked.host, port)}/" + (f"#token={asked.token}" if asked.token else "")
+    here = {"0.0.0.0": "127.0.0.1", "::": "::1"}.get(asked.host, asked.host)  # all addresses are none to be opened
+    link = f"{_address(here, port)}/" + (f"#token={asked.token}" if asked.token else "")
     run(replace(config, port=port), opened, lambda: say(f"tabforge serves {link}  (Ctrl-C ends it)"))
     return Exits.FINE
 

@@ -2,8 +2,9 @@
 
 Requests: eight clients post a study of sixteen bars, each time another comment in it, so that nothing is answered from memory.
 Saving: a file of a watched folder is replaced; the event is waited for, and the view asked for at once, as the page does. "noticed" is
-from the file to the event, "compile" and "engrave" are what the service itself says (Server-Timing), "deliver" is all the rest of the view's way: the
-other texts, the process, HTTP, JSON. Milliseconds: median and 95th percentile. Run it: ``python -m tests.bench.bench_service``.
+from the file to the event, "compile" and "engrave" are what the service itself says (Server-Timing), "deliver" is all the rest of the
+view's way: the other texts, the process, HTTP, JSON. Milliseconds: median and 95th percentile. Run it:
+``python -m tests.bench.bench_service``.
 """
 
 from __future__ import annotations
