@@ -92,7 +92,11 @@ api.listen({
     heard += 1;
     if (told.id === state.id) stand.refresh();
     const known = studies.find((each) => each.id === told.id);
-    if (!known) return list(told.id).catch(() => stand.lost());
+    if (!known) {
+      return list(told.id)
+        .then(() => state.id === null && begin())
+        .catch(() => stand.lost());
+    }
     known.revision = told.revision;
     return cards.show(studies, state.id, told.id);
   },

@@ -13,6 +13,10 @@ const FIELDS = ["key", "tuning", "tempo", "layout"];
 export class Switches {
   constructor(onChange) {
     fill($("switch-layout"), LAYOUTS.map((each) => [each, each]));
+    $("shelf-open").addEventListener("click", () => {
+      const open = $("shelf-open").closest(".shelf").classList.toggle("open");
+      $("shelf-open").setAttribute("aria-expanded", String(open));
+    });
     const changed = () => {
       this.mark();
       onChange();
