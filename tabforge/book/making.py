@@ -30,10 +30,14 @@ TRACK: Final = ".mp3"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Making:
-    """What all exercises of a book are made with. ``paper`` is a key of ``pages.options.PAPERS``, ``font`` the family of words in music."""
+    """What all exercises of a book are made with.
+
+    ``paper`` is a key of ``pages.options.PAPERS``. ``font`` is the family that words in music are measured in: any with serifs, since
+    each binder sets them in that of its book.
+    """
 
     paper: str = "a4"
-    font: str = "Times, serif"
+    font: str = "serif"
     engraved: bool = True
     tracks: bool = True
 

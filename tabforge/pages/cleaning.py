@@ -10,7 +10,7 @@ import re
 from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Final
 
-from tabforge.pages.flattening import Line, flattened, is_beat
+from tabforge.pages.flattening import Line, Run, flattened, is_beat
 from tabforge.pages.fonts import Fonts
 from tabforge.pages.shapes import Box, words
 
@@ -25,6 +25,9 @@ NUMBER: Final = re.compile(r"-?\d+(?:\.\d+)?")
 
 _RISE: Final = 0.1
 """How far a metronome's note is lifted to stand on the base line of the words, in parts of its size."""
+
+_DOTTED: Final = 0.06
+"""From a metronome's note to its dot, in parts of its size."""
 
 _BOLD: Final = frozenset({"ending", "fing", "reh", "tempo"})
 _ITALIC: Final = frozenset({"dir", "dynam", "mNum"})
@@ -59,8 +62,8 @@ class Scribe:
         self.boxes: list[Box] = []
         self.glyphs: set[str] = set()
 
-    def mapped(self, height: Callable[[float], float]) -> Scribe:
-        """Another one with heights of its own."""
+    def mapped(self, height: Callable[[float], float] | None) -> Scribe:
+        """Another one with heights of its own, or those of the drawing."""
         return Scribe(self._fonts, self._notes, height)
 
     def take(self, other: Scribe) -> None:
@@ -143,25 +146,35 @@ class Scribe:
             self.out.append(shape.svg)
             self.boxes.append(shape.box)
             return
-        widths = [self._width(run.text, run.size, run.music, run.bold, run.italic) for run in runs]
+        widths = [self._width(run, ahead, after) for ahead, run, after in zip((None, *runs), runs, (*runs[1:], None), strict=False)]
         x = line.x - sum(widths) * {"start": 0.0, "middle": 0.5, "end": 1.0}[line.anchor]
-        for run, width, ahead in zip(runs, widths, (None, *runs), strict=False):
+        for number, (run, width) in enumerate(zip(runs, widths, strict=True)):
+            ahead = runs[number - 1] if number else None
             if run.music:
-                if ahead is not None and not ahead.music and is_beat(run.text):
+                if ahead is not None and not ahead.music and ahead.text.strip() and is_beat(run.text):
                     x += 0.3 * ahead.size  # between the words and the metronome's note
                 rise = _RISE * run.size if is_beat(run.text) else 0.0
                 self.sign(f"{ord(run.text):04X}", x, line.y - rise, run.size / 1000)
             elif run.text.strip():
-                lead = self._width(run.text[: len(run.text) - len(run.text.lstrip())], run.size, False, run.bold, run.italic)
-                shape = words(self._fonts, run.text.strip(), x + lead, line.y, run.size, bold=run.bold, italic=run.italic)
+                bare = run.text.strip()
+                if ahead is None and len(runs) > 1:  # it ends where the sign begins, whatever type it is set in
+                    place, anchor = x + self._letters(run, run.text.rstrip()), "end"
+                else:
+                    place, anchor = x + self._letters(run, run.text[: len(run.text) - len(run.text.lstrip())]), "start"
+                shape = words(self._fonts, bare, place, line.y, run.size, anchor=anchor, bold=run.bold, italic=run.italic)
                 self.out.append(shape.svg)
                 self.boxes.append(shape.box)
             x += width
 
-    def _width(self, text: str, size: float, music: bool, bold: bool, italic: bool) -> float:
-        if music:
-            return self._fonts.glyph(f"{ord(text):04X}").advance * size
-        return self._fonts.width(text, bold=bold, italic=italic) * size
+    def _width(self, run: Run, ahead: Run | None, after: Run | None) -> float:
+        if run.music:
+            return self._fonts.glyph(f"{ord(run.text):04X}").advance * run.size
+        if ahead and after and not run.text.strip() and is_beat(ahead.text) and is_beat(after.text):
+            return _DOTTED * run.size
+        return self._letters(run, run.text)
+
+    def _letters(self, run: Run, text: str) -> float:
+        return self._fonts.width(text, bold=run.bold, italic=run.italic) * run.size
 
     def _shape(self, element: Element, tag: str) -> None:
         given = element.attrib

@@ -26,6 +26,19 @@ _EDGE: Final = 0.35 * SPACE
 """Paper left around a system."""
 
 
+_WORDS: Final = frozenset({"dir", "repeatMark", "tempo"})
+"""Classes of words that may stand over the staff."""
+
+_HAIR: Final = 6.0
+"""What two boxes may share in height before their ink does."""
+
+_ASIDE: Final = 35.0
+"""Room beside words that are not lifted."""
+
+_BETWEEN: Final = 0.2 * SPACE
+"""Room below words that are lifted."""
+
+
 class Composed(NamedTuple):
     """A system's elements, the signs they use, and what they cover; ``marks`` with their places, TAB's move included."""
 
@@ -46,14 +59,19 @@ def compose(stage: Stage, number: int, system: System, spots: Sequence[Spot], no
         if element not in spanning and element.get("class") != "label" and not overhead.takes(element):
             upper.write(element)
     loud: list[Box] = []
+    over: list[Element] = []
     for measure in system.measures:
         upper.write(measure.staff)
         for element in measure.others:
             if element.get("class") == "barLine":
                 spanning.append(element)
             elif not overhead.takes(element):
-                _clear(upper, element, loud)
+                if element.get("class", "").partition(" ")[0] in _WORDS:
+                    over.append(element)
+                else:
+                    _clear(upper, element, loud)
     above = overhead.write(fonts, notes, number)
+    _words_over(upper, over, above.boxes, system.staff[0])
     drawn = board.settled()
     move = _move(system, upper.boxes, [shape.box for _, shape in drawn])
     between = (system.staff[-1] + system.strings[0]) / 2
@@ -96,6 +114,41 @@ def _clear(scribe: Scribe, element: Element, loud: list[Box]) -> None:
         scribe.take(moved)
         box = _moved(box, lower)
     loud.append(box)
+
+
+def _words_over(scribe: Scribe, elements: Sequence[Element], more: Sequence[Box], top: float) -> None:
+    """Words over the staff, the lowest first; those that the engraver has put onto something, above it.
+
+    It does so where the words are set in a type that is wider than the one it measures, or are bold.
+    """
+    drawn = []
+    for order, element in enumerate(elements):
+        alone = scribe.mapped(None)
+        alone.write(element)
+        if alone.boxes:
+            drawn.append((-around(alone.boxes).bottom, order, element, alone))
+    for _, _, element, alone in sorted(drawn, key=lambda each: each[:2]):
+        lift, boxes = 0.0, alone.boxes
+        cover = around(boxes)
+        if cover.top + cover.bottom < 2 * top:
+            lift = _lift(boxes, [each for each in (*scribe.boxes, *more) if each.bottom > each.top])  # staff lines are no hindrance
+        if lift:
+            raised = scribe.mapped(lambda y, lift=lift: y - lift)  # type: ignore[misc]  # bound now, not when it is called
+            raised.write(element)
+            scribe.take(raised)
+        else:
+            scribe.take(alone)
+
+
+def _lift(boxes: Sequence[Box], others: Sequence[Box]) -> float:
+    """How far boxes must go up to be clear of others."""
+    lift = 0.0
+    while True:
+        up = [(box, Box(box.left - _ASIDE, box.top - lift + _HAIR, box.right + _ASIDE, box.bottom - lift - _HAIR)) for box in boxes]
+        below = [box.bottom - each.top for box, own in up for each in others if own.meets(each)]
+        if not below:
+            return lift
+        lift = max(below) + _BETWEEN
 
 
 def _numbers(stage: Stage, spot: Spot, notes: Mapping[str, str]) -> list[Shape]:

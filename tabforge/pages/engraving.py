@@ -11,6 +11,7 @@ from tabforge.pages.board import Board
 from tabforge.pages.breaking import engraved
 from tabforge.pages.composing import Composed, compose
 from tabforge.pages.engraver import SPACE, Engraver
+from tabforge.pages.fonts import Fonts
 from tabforge.pages.glyphs import definitions
 from tabforge.pages.labels import section_label, system_label
 from tabforge.pages.losses import page_losses
@@ -85,7 +86,7 @@ def lay_out(engraver: Engraver, score: Score, part: Part, options: PageOptions) 
     """A section's systems with everything in its place."""
     width = options.width / options.space * SPACE
     drawn = engraved(engraver, part, width, numbers=options.numbers)
-    stage, by_system = _staged(engraver, part, drawn)
+    stage, by_system = _staged(engraver.fonts.of(options.font), part, drawn)
     draw_marks(stage)
     notes = _attributes(part.events)
     by_bar: dict[int, list[Placed]] = {}
@@ -107,7 +108,7 @@ def lay_out(engraver: Engraver, score: Score, part: Part, options: PageOptions) 
     return Laid(tuple(composed), tuple(firsts), tuple(lasts), left, right)
 
 
-def _staged(engraver: Engraver, part: Part, drawn: Sequence[Drawn]) -> tuple[Stage, list[list[Spot]]]:
+def _staged(fonts: Fonts, part: Part, drawn: Sequence[Drawn]) -> tuple[Stage, list[list[Spot]]]:
     """The stage of a section, and its spots by system."""
     where: dict[str, float] = {}
     bars: list[tuple[int, float, float]] = []
@@ -116,14 +117,14 @@ def _staged(engraver: Engraver, part: Part, drawn: Sequence[Drawn]) -> tuple[Sta
     for number, system in enumerate(drawn):
         own: list[float] = []
         for measure in system.measures:
-            found = dict(positions(measure, engraver.fonts))
+            found = dict(positions(measure, fonts))
             own += found.values()
             where.update(found)
             bars += [(number, measure.left, measure.inner)] * next(counts)
         left = min(own, default=system.measures[0].left) - 80
         right = system.measures[-1].inner - 60
         boards.append(Board(system.strings[0], system.strings[-1], left, right, system.gap))
-    stage = Stage(engraver.fonts, boards)
+    stage = Stage(fonts, boards)
     spots(stage, part.events, where, bars, [system.strings for system in drawn])
     by_system: list[list[Spot]] = [[] for _ in drawn]
     for voice in stage.voices:

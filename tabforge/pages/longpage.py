@@ -65,7 +65,7 @@ def score_page(score: Score, sheets: Sequence[Sheet], options: PageOptions, engr
 
     ``options`` and ``engraver`` are those of ``engrave``.
     """
-    fonts = (engraver or Engraver()).fonts
+    fonts = (engraver or Engraver()).fonts.of(options.font)
     page = _Page(options.width + 2 * MARGIN, fonts, options.font)
     page.words(score.title, _TITLE, bold=True, centred=True)
     for told in (score.subtitle, score.author):

@@ -20,8 +20,8 @@ class PageOptions:
 
     ``width`` is that of every system in millimetres (that of A4 within its margins). ``space`` is the distance of two staff lines in
     millimetres. ``flavour``: "print" draws in black, for any renderer; "web" in ``currentColor``, the colour of the text around it.
-    ``font`` is the family of all words and TAB numbers, as SVG names it. ``diagrams``: draw chord shapes over their symbols.
-    ``numbers``: number the first bar of each system, but not bar 1.
+    ``font`` is the family of all words and TAB numbers, as SVG names it; its first name says how they are measured (``fonts``).
+    ``diagrams``: draw chord shapes over their symbols. ``numbers``: number the first bar of each system, but not bar 1.
     """
 
     width: float = 180.0

@@ -14,7 +14,7 @@ from tests.pages.test_pages_marks import collisions
 from tests.proof.strategies import scores
 
 INTO = {"slide in from below", "slide in from above"}
-LEADS = {"hammer-on", "pull-off", "legato slide", "shift slide"}
+LEADS = {"hammer-on", "pull-off", "legato slide", "shift slide", "slide out upward", "slide out downward"}
 """What these scores may have two of on one note, coming into it or leading on: no player would write both."""
 ACROSS = {"arpeggio upward", "arpeggio downward", "brush upward", "brush downward"}
 """Arrows, which a line of the other voice may have to cross."""
