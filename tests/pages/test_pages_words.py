@@ -80,3 +80,13 @@ def test_a_metronomes_note_stands_clear_of_the_words_and_holds_its_dot(family: s
     glyph = engraver().fonts.glyph("ECA5")
     gap = dot[0] - note[0] - glyph.right * note[2] * 1000
     assert 0 < gap < 0.3 * glyph.right * note[2] * 1000
+
+
+def test_a_change_of_scale_is_named_where_it_is() -> None:
+    """Dorian on D and C major have one signature (no sharps or flats), so that only words can tell the change."""
+    text = "scale D3 dorian\nriff\n  key . | C-major | D3-natural-minor\n  rhythm w | w | w\n  degrees 1 | 1 | 1\n"
+    system = engrave(score_of(text), engraver=engraver())[0][0].systems[0]
+    named = [each for each in texts(system.svg, "Times") if each[0] in {"C major", "D natural minor"}]
+    assert [each[0] for each in named] == ["C major", "D natural minor"]
+    assert named[0][1].right < named[1][1].left
+    assert "D dorian</text>" not in system.svg

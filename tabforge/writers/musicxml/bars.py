@@ -100,6 +100,8 @@ class PartWriter:
             out.append(rehearsal(bar.rehearsal, self._staff))
         if bar.signs:
             out.append(self._way.left(bar))
+        if bar.scale is not None:  # its signature may be that of the scale before, and does not tell the mode
+            out.append(words(f"{bar.scale.root.pitch_class} {bar.scale.name}", self._staff))
         if bar.tempo is not None or bar.tempo_change is not None:
             out.append(self._tempos.write(bar))
         if bar.right.repeat == "backward" and bar.right.times > 2 and not bar.right.endings:
