@@ -188,7 +188,8 @@ def test_an_independent_reader_opens_the_compressed_form(tmp_path: Path) -> None
 
 
 def test_the_table_of_writers() -> None:
-    assert {name: each.suffix for name, each in WRITERS.items()} == {"musicxml": ".musicxml", "mxl": ".mxl", "tab": ".tab.txt", "midi": ".mid"}
+    suffixes = {"musicxml": ".musicxml", "mxl": ".mxl", "tab": ".tab.txt", "midi": ".mid"}
+    assert {name: each.suffix for name, each in WRITERS.items()} == suffixes
     for each in WRITERS.values():
         assert each.name in WRITERS
         assert each.summary
