@@ -131,7 +131,8 @@ def _track(score: Score) -> bytes:
     from tabforge.sound.options import TrackOptions  # noqa: PLC0415
     from tabforge.sound.tracks import tracks  # noqa: PLC0415
 
-    (track,) = tracks(perform(score, PlayOptions(count_in=1)), TrackOptions(form="mp3"))
+    unsaid = all(section.count_in is None for section in score.sections)
+    (track,) = tracks(perform(score, PlayOptions(count_in=1 if unsaid else None)), TrackOptions(form="mp3"))
     return track.data
 
 

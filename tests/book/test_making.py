@@ -97,3 +97,10 @@ def test_it_is_the_same_every_time_and_can_be_sent_to_another_process() -> None:
     found = made(engraved=True, diagrams=True, plan=True)
     assert pickle.dumps(found) == pickle.dumps(made(engraved=True, diagrams=True, plan=True))
     assert pickle.loads(pickle.dumps(found)) == found
+
+
+def test_a_track_is_counted_in_as_the_study_says_or_by_a_bar() -> None:
+    pytest.importorskip("soundfile")
+    none, two = (made(STUDY.replace(b"tempo  66", b"tempo  66\ncount-in " + count), tracks=True) for count in (b"0", b"2"))
+    usual = made(tracks=True)
+    assert len(none.files[".mp3"]) < len(usual.files[".mp3"]) < len(two.files[".mp3"])
