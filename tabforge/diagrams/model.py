@@ -56,8 +56,8 @@ class Diagram:
     upright: bool = False
     left_handed: bool = False
     wires: tuple[float, ...] = ()
-    """Where the frets lie, on a neck whose frets are not half steps: the part of the open string from the nut to the end of each fret shown,
-    and first to where the first one begins. Empty where they are drawn evenly, as is usual."""
+    """Where the frets lie, on a neck whose frets are not half steps: the part of the open string from the nut to the end of each fret
+    shown, and first to where the first one begins. Empty where they are drawn evenly, as is usual."""
     alt: str = ""
 
     @property
