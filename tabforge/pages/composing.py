@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Final, NamedTuple
 
 from tabforge.pages.cleaning import Scribe
 from tabforge.pages.engraver import SPACE
+from tabforge.pages.hairpins import clear_hairpins
+from tabforge.pages.lifting import WORDS, words_over, write_clear
 from tabforge.pages.overhead import Overhead
 from tabforge.pages.reading import System
 from tabforge.pages.shapes import Box, Shape, around
@@ -26,19 +28,6 @@ _EDGE: Final = 0.35 * SPACE
 """Paper left around a system."""
 
 
-_WORDS: Final = frozenset({"dir", "repeatMark", "tempo"})
-"""Classes of words that may stand over the staff."""
-
-_HAIR: Final = 6.0
-"""What two boxes may share in height before their ink does."""
-
-_ASIDE: Final = 35.0
-"""Room beside words that are not lifted."""
-
-_BETWEEN: Final = 0.2 * SPACE
-"""Room below words that are lifted."""
-
-
 class Composed(NamedTuple):
     """A system's elements, the signs they use, and what they cover; ``marks`` with their places, TAB's move included."""
 
@@ -54,6 +43,7 @@ def compose(stage: Stage, number: int, system: System, spots: Sequence[Spot], no
     fonts = stage.fonts
     board = stage.boards[number]
     upper = Scribe(fonts, notes)
+    clear_hairpins(fonts, system)
     spanning = [each for each in system.others if each.get("class") in {None, "grpSym"}]
     for element in system.others:  # endings of repeats
         if element not in spanning and element.get("class") != "label" and not overhead.takes(element):
@@ -66,12 +56,12 @@ def compose(stage: Stage, number: int, system: System, spots: Sequence[Spot], no
             if element.get("class") == "barLine":
                 spanning.append(element)
             elif not overhead.takes(element):
-                if element.get("class", "").partition(" ")[0] in _WORDS:
+                if element.get("class", "").partition(" ")[0] in WORDS:
                     over.append(element)
                 else:
-                    _clear(upper, element, loud)
+                    write_clear(upper, element, loud)
     above = overhead.write(fonts, notes, number)
-    _words_over(upper, over, above.boxes, system.staff[0])
+    words_over(upper, over, above.boxes, system.staff[0])
     drawn = board.settled()
     move = _move(system, upper.boxes, [shape.box for _, shape in drawn])
     between = (system.staff[-1] + system.strings[0]) / 2
@@ -96,59 +86,6 @@ def compose(stage: Stage, number: int, system: System, spots: Sequence[Spot], no
     box = Box(whole.left - _EDGE, whole.top - _EDGE, whole.right + _EDGE, whole.bottom + _EDGE)
     glyphs = frozenset(across.glyphs | upper.glyphs | above.glyphs | lower.glyphs)
     return Composed(svg, glyphs, box, marks, (*upper.boxes, *above.boxes))
-
-
-def _clear(scribe: Scribe, element: Element, loud: list[Box]) -> None:
-    """Write an element; a dynamic of the lower voice, which the engraver puts onto that of the upper one, below it."""
-    begun = len(scribe.out), len(scribe.boxes)
-    scribe.write(element)
-    if element.get("class") != "dynam" or len(scribe.boxes) == begun[1]:
-        return
-    box = around(scribe.boxes[begun[1] :])
-    under = [each.bottom for each in loud if each.meets(box)]
-    if under:
-        lower = max(under) - box.top + _GAP / 2
-        del scribe.out[begun[0] :], scribe.boxes[begun[1] :]
-        moved = scribe.mapped(lambda y: y + lower)
-        moved.write(element)
-        scribe.take(moved)
-        box = _moved(box, lower)
-    loud.append(box)
-
-
-def _words_over(scribe: Scribe, elements: Sequence[Element], more: Sequence[Box], top: float) -> None:
-    """Words over the staff, the lowest first; those that the engraver has put onto something, above it.
-
-    It does so where the words are set in a type that is wider than the one it measures, or are bold.
-    """
-    drawn = []
-    for order, element in enumerate(elements):
-        alone = scribe.mapped(None)
-        alone.write(element)
-        if alone.boxes:
-            drawn.append((-around(alone.boxes).bottom, order, element, alone))
-    for _, _, element, alone in sorted(drawn, key=lambda each: each[:2]):
-        lift, boxes = 0.0, alone.boxes
-        cover = around(boxes)
-        if cover.top + cover.bottom < 2 * top:
-            lift = _lift(boxes, [each for each in (*scribe.boxes, *more) if each.bottom > each.top])  # staff lines are no hindrance
-        if lift:
-            raised = scribe.mapped(lambda y, lift=lift: y - lift)  # type: ignore[misc]  # bound now, not when it is called
-            raised.write(element)
-            scribe.take(raised)
-        else:
-            scribe.take(alone)
-
-
-def _lift(boxes: Sequence[Box], others: Sequence[Box]) -> float:
-    """How far boxes must go up to be clear of others."""
-    lift = 0.0
-    while True:
-        up = [(box, Box(box.left - _ASIDE, box.top - lift + _HAIR, box.right + _ASIDE, box.bottom - lift - _HAIR)) for box in boxes]
-        below = [box.bottom - each.top for box, own in up for each in others if own.meets(each)]
-        if not below:
-            return lift
-        lift = max(below) + _BETWEEN
 
 
 def _numbers(stage: Stage, spot: Spot, notes: Mapping[str, str]) -> list[Shape]:

@@ -71,7 +71,7 @@ def test_a_metronomes_note_stands_clear_of_the_words_and_holds_its_dot(family: s
     SMuFL 1.4, metronome marks: U+ECA5 is a quarter note, U+ECB7 an augmentation dot.
     """
     text = 'tempo "With a swing" q.=66\nriff\n  rhythm q q q q\n  frets 6:5 5 5 5\n'
-    root = etree.fromstring(engrave(score_of(text), PageOptions(font=family), engraver())[0][0].systems[0].svg)
+    root: Any = etree.fromstring(engrave(score_of(text), PageOptions(font=family), engraver())[0][0].systems[0].svg)
     words = next(each for each in root.iter(f"{SVG}text") if each.text == "With a swing")
     signs = {use.get("href")[1:]: [float(each) for each in NUMBER.findall(use.get("transform"))] for use in root.iter(f"{SVG}use")}
     note, dot = signs["ECA5"], signs["ECB7"]
@@ -90,3 +90,38 @@ def test_a_change_of_scale_is_named_where_it_is() -> None:
     assert [each[0] for each in named] == ["C major", "D natural minor"]
     assert named[0][1].right < named[1][1].left
     assert "D dorian</text>" not in system.svg
+
+
+def signs(root: Any) -> dict[str, list[tuple[float, float]]]:
+    """The places of the music signs of a picture, by code point."""
+    found: dict[str, list[tuple[float, float]]] = {}
+    for use in root.iter(f"{SVG}use"):
+        x, y = NUMBER.findall(use.get("transform"))[:2]
+        found.setdefault(use.get("href")[1:], []).append((float(x), float(y)))
+    return found
+
+
+def test_hairpins_keep_their_distance_from_dynamics() -> None:
+    """SMuFL 1.4, dynamics: U+E520 is p, U+E522 is f. Half a space (90 units) parts them (common practice, no source)."""
+    text = "riff\n  rhythm q q q q | q q q q\n  frets 3:5*4 | 3:5*4\n  dynamics p < - - | f > - p\n"
+    root: Any = etree.fromstring(engrave(score_of(text), engraver=engraver())[0][0].systems[0].svg)
+    first, second = sorted([float(each) for each in NUMBER.findall(line.get("points"))[::2]] for line in root.iter(f"{SVG}polyline"))
+    edges = {code: engraver().fonts.glyph(code) for code in ("E520", "E522")}
+    size = 720
+    soft, softer = sorted(x for x, _ in signs(root)["E520"])
+    ((loud, _),) = signs(root)["E522"]
+    gaps = [
+        min(first) - (soft + edges["E520"].right * size), loud + edges["E522"].left * size - max(first),
+        min(second) - (loud + edges["E522"].right * size), softer + edges["E520"].left * size - max(second),
+    ]  # fmt: skip
+    assert min(gaps) > 90
+
+
+@pytest.mark.parametrize("name", ["rung-by-rung", "triplet-stair", "spice-ship"])
+def test_a_figure_is_not_read_with_the_metronomes(name: str) -> None:
+    """A tuplet's 3 right after "= 66" and at its height would be 66 to the third."""
+    score = study(ROOT / "examples" / "harbour-book" / "studies" / f"{name}.riff")[1]
+    svg = engrave(score, PageOptions(), engraver())[0][0].systems[0].svg
+    (tempo,) = (box for said, box in texts(svg, "Times") if "=" in said)
+    threes = signs(etree.fromstring(svg))["E883"]  # SMuFL 1.4, tuplets: U+E883 is 3
+    assert [x for x, y in threes if tempo.left < x < tempo.right + 220 and tempo.top - 90 < y < tempo.bottom + 90] == []
