@@ -19,11 +19,15 @@ def same(path: Path, data: bytes) -> bool | None:
 
 
 def write(path: Path, data: bytes) -> None:
-    """Write a file beside its place and move it there in one step. Folders are made as needed.
+    """Write a file beside its place and move it there in one step. Folders are made as needed. A pipe or a device is written into.
 
     An existing file keeps its permissions, and a link to it stays a link. Raises OSError; then, and when the program is stopped, the
     old file is untouched and no other is left behind.
     """
+    if path.exists() and not path.is_file() and not path.is_dir():
+        with path.open("wb") as file:
+            file.write(data)
+        return
     path = Path(os.path.realpath(path))
     path.parent.mkdir(parents=True, exist_ok=True)
     beside = path.with_name(f".tabforge-{os.getpid()}.part")

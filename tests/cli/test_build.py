@@ -290,3 +290,16 @@ def test_the_summary_counts_in_words() -> None:
     assert told == "2 studies checked against out: all files are as they would be built."
     told = summary(Tally(studies=2, failed=1, differing=["x"]), into, check=True)
     assert told == "2 studies checked against out: 1 file differs; 1 study has errors."
+
+
+def test_a_pipe_is_written_into_and_not_replaced(tmp_path: Path) -> None:
+    # Moving a file onto a pipe or a device such as /dev/null would put an ordinary file in its place, for every program.
+    pipe = tmp_path / "pipe"
+    os.mkfifo(pipe)
+    reader = os.open(pipe, os.O_RDONLY | os.O_NONBLOCK)
+    try:
+        disk.write(pipe, b"new")
+        assert os.read(reader, 10) == b"new"
+    finally:
+        os.close(reader)
+    assert pipe.is_fifo()
