@@ -14,6 +14,7 @@ from tabforge.diagnostics.render_text import render
 from tabforge.pipeline import Outcome, export, study_from, with_advice
 from tabforge.syntax.altered import Changes
 from tabforge.writers import WRITERS, WriteOptions
+from tabforge.writers.ascii.backing import shown_backing
 
 if TYPE_CHECKING:
     from tabforge.model.score import Score, Section
@@ -106,7 +107,7 @@ def _parts(score: Score, options: StudyOptions, making: Making, engraver: Engrav
     for number, section in enumerate(score.sections):
         yield Part(
             title=section.title,
-            text=section.text,
+            text=(*section.text, *(told for _, told in shown_backing(section, score.divisions))),
             pictures=pictures_of(score, section) if options.diagrams else (),
             sheet=sheets.get(number),
             tab=_tab(score, section, making) if options.tab and section.bars else None,

@@ -104,3 +104,10 @@ def test_a_track_is_counted_in_as_the_study_says_or_by_a_bar() -> None:
     none, two = (made(STUDY.replace(b"tempo  66", b"tempo  66\ncount-in " + count), tracks=True) for count in (b"0", b"2"))
     usual = made(tracks=True)
     assert len(none.files[".mp3"]) < len(usual.files[".mp3"]) < len(two.files[".mp3"])
+
+
+def test_second_parts_are_told_in_words_where_they_are_shown() -> None:
+    """The pages draw the first part alone."""
+    shown, hidden = (made(STUDY.replace(b"tempo  66", b"tempo  66\ndrone 1+5\nbacking " + word)) for word in (b"show", b"hide"))
+    assert [part.text[-1] for part in shown.parts] == ["Drone: A2 E3 (x02xxx), held"] * 2
+    assert [part.text for part in hidden.parts] == [(), ("Listen.",)]

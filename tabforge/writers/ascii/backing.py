@@ -17,12 +17,18 @@ from tabforge.writers.ascii.rhythm import spoken_length
 def backing_in_words(section: Section, context: Context) -> list[str]:
     """A line or two for each second part of a section that is to be printed."""
     lines: list[str] = []
+    for part, told in shown_backing(section, context.divisions):
+        lines += wrap(context.words(told, f"the {part.kind}", part.span), context.options.width, 2)
+    return lines
+
+
+def shown_backing(section: Section, divisions: int) -> Iterator[tuple[Backing, str]]:
+    """Each second part of a section that is to be printed, with a line of words that tell it; a vamp has a second line for its grips."""
     strings = len(section.tuning)
     for part in section.backing:
         if part.shown:
-            for told in _drone(part, strings) if part.kind == "drone" else _vamp(part, strings, context.divisions):
-                lines += wrap(context.words(told, f"the {part.kind}", part.span), context.options.width, 2)
-    return lines
+            for told in _drone(part, strings) if part.kind == "drone" else _vamp(part, strings, divisions):
+                yield part, told
 
 
 def _drone(part: Backing, strings: int) -> Iterator[str]:
