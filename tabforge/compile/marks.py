@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from tabforge.compile.report import Report
 from tabforge.compile.strokes import Stroke, mark_place
 from tabforge.diagnostics.catalogue import music
-from tabforge.model.techniques import Mark, Role, Technique, with_role
+from tabforge.model.techniques import SLIDES, Mark, Role, Technique, with_role
 
 
 def settle_marks(strokes: Sequence[Stroke], report: Report) -> None:
@@ -98,10 +98,11 @@ def lead(piece: Stroke, target: Stroke, technique: Technique) -> None:
     _put(target, Mark(technique=technique, role=Role.STOP))
 
 
-def links(strokes: Sequence[Stroke]) -> set[int]:
-    """Indices of strokes that a mark of the sound before leads to: a single note that must lie on that sound's string."""
-    return {
-        index
-        for index, stroke in enumerate(strokes)
-        if stroke.wants and any(mark.technique.leads and mark.role is Role.STOP for mark in stroke.note_marks)
-    }
+def links(strokes: Sequence[Stroke]) -> dict[int, bool]:
+    """Indices of strokes that a mark of the sound before leads to, which must lie on that sound's strings; and whether it is a slide."""
+    found = {}
+    for index, stroke in enumerate(strokes):
+        leading = [mark.technique.name for mark in stroke.note_marks if mark.technique.leads and mark.role is Role.STOP]
+        if stroke.wants and leading:
+            found[index] = any(name in SLIDES for name in leading)
+    return found

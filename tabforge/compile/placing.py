@@ -113,29 +113,33 @@ def _settle_strokes(strokes: Sequence[Stroke], moments: Sequence[Moment], found:
     slur(strokes, fingers)
 
 
-def _single(strokes: list[Stroke], linked: set[int]) -> list[Moment]:
+def _single(strokes: list[Stroke], linked: dict[int, bool]) -> list[Moment]:
     moments: list[Moment] = []
     for index, stroke in enumerate(strokes):
         if stroke.wants and stroke.wants[0].pitch is not None:
-            moments.append((_wanted(stroke, index in linked), [(stroke, 0, len(stroke.wants))]))
+            moments.append((_wanted(stroke, linked.get(index)), [(stroke, 0, len(stroke.wants))]))
     return moments
 
 
-def _wanted(stroke: Stroke, linked: bool) -> tuple[Wanted, ...]:
+def _wanted(stroke: Stroke, slid: bool | None) -> tuple[Wanted, ...]:
+    """``slid``: whether a slide leads here; None, if nothing does."""
     assert stroke.wants
+    linked, slid = slid is not None, bool(slid)
     if stroke.fingers:
         pins = [FINGERS.get(finger) for finger in stroke.fingers]
         return tuple([
-            Wanted(want.pitch.midi, want.string, want.fret, False, linked, pin, want.pitch.cents)
+            Wanted(want.pitch.midi, want.string, want.fret, False, linked, pin, want.pitch.cents, slid=slid)
             for want, pin in zip(stroke.wants, pins, strict=True)
             if want.pitch is not None
         ])
     return tuple([
-        Wanted(pitch.midi, string, fret, False, linked, None, pitch.cents) for pitch, string, fret, _ in stroke.wants if pitch is not None
+        Wanted(pitch.midi, string, fret, False, linked, None, pitch.cents, slid=slid)
+        for pitch, string, fret, _ in stroke.wants
+        if pitch is not None
     ])
 
 
-def _together(voices: Sequence[list[Stroke]], linked: Sequence[set[int]], unisons: list[Unison]) -> list[Moment]:
+def _together(voices: Sequence[list[Stroke]], linked: Sequence[dict[int, bool]], unisons: list[Unison]) -> list[Moment]:
     """The strokes of both voices in time order; what sounds on in one voice keeps its string while the other moves.
 
     What both strike at once is wanted once, and added to ``unisons``.
@@ -145,7 +149,7 @@ def _together(voices: Sequence[list[Stroke]], linked: Sequence[set[int]], unison
         for index, stroke in enumerate(strokes):
             if stroke.wants and stroke.wants[0].pitch is not None:
                 at = stroke.start + stroke.atoms[0].onset
-                timed.append((at, stroke.grace is None, number, _end(strokes, index), stroke, index in linked[number]))
+                timed.append((at, stroke.grace is None, number, _end(strokes, index), stroke, linked[number].get(index)))
     timed.sort(key=lambda each: each[:3])
     moments: list[Moment] = []
     sounding: list[tuple[int, Wanted]] = []

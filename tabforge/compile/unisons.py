@@ -34,7 +34,8 @@ def shared(notes: Sequence[Wanted], chord: list[Wanted]) -> dict[int, int]:
             if alike and index not in common.values() and all(None in pair or pair[0] == pair[1] for pair in pins):
                 common[number] = index
                 string, fret, finger = (own if own is not None else its for own, its in pins)
-                chord[index] = other._replace(string=string, fret=fret, finger=finger, linked=note.linked or other.linked)
+                linked, slid = note.linked or other.linked, note.slid or other.slid
+                chord[index] = other._replace(string=string, fret=fret, finger=finger, linked=linked, slid=slid)
                 break
     return common
 

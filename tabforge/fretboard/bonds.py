@@ -25,8 +25,16 @@ def broken_cost(event: Event, before: Grip, fingers: Fingers, after: Grip, later
             elif place[1]:
                 cost += SWAPPED * (fingers[before.index(place)] != later[number])
         elif note.linked:
-            cost += BROKEN * all(place[0] != string for string, _ in before)
+            cost += BROKEN * _parted(note.slid, place, later[number], before, fingers)
     return cost
+
+
+def _parted(slid: bool, place: Place, finger: int, before: Grip, fingers: Fingers) -> bool:
+    """Whether a note that is led to lies on a string of its own, or is stopped by a finger that cannot lead to it."""
+    for (string, fret), other in zip(before, fingers, strict=True):
+        if string == place[0]:
+            return bool(finger and other and fret != place[1] and slid != (finger == other))
+    return True
 
 
 def sounding(midi: int, grip: Iterable[Place], neck: Neck) -> Place | None:

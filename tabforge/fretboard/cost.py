@@ -108,8 +108,8 @@ GRAIN: Final = 4
 """Grains to a point."""
 
 BROKEN: Final = 40
-"""A note that should ring on but is let go, or one that should be led to on a string but lies on another: more than a shift over the whole
-neck."""
+"""A note that should ring on but is let go, or one that should be led to but lies on another string, or under a finger that cannot lead to
+it: more than a shift over the whole neck."""
 
 CUT: Final = 30
 """A note marked to ring that is let go before its shape is over: more than a barre for the whole of a broken chord."""

@@ -15,8 +15,9 @@ class Wanted(NamedTuple):
 
     A pinned fret is never overruled: if another pitch lies there, that is trouble. A dead note is pinned to its string and a fret, and
     its ``midi`` is the pitch of that place. Two wishes look back at the event before: ``held``, the note sounds on from it and should stay
-    where it was; ``linked``, a hammer-on, pull-off or slide leads to the note, which should lie on a string of that event. ``rings``: the
-    note is held because it was marked to ring, and may be let go where it must.
+    where it was; ``linked``, a hammer-on, pull-off or slide leads to the note, which should lie on a string of that event. ``slid``: it is
+    a slide that leads to it, and one finger plays both; what is hammered on or pulled off has a finger of its own. ``rings``: the note is
+    held because it was marked to ring, and may be let go where it must.
     """
 
     midi: int
@@ -27,6 +28,7 @@ class Wanted(NamedTuple):
     finger: int | None = None
     cents: int = 0
     rings: bool = False
+    slid: bool = False
 
 
 Event = tuple[Wanted, ...]

@@ -124,6 +124,9 @@ TECHNIQUES: Final[tuple[Technique, ...]] = (
 
 BY_NAME: Final[dict[str, Technique]] = {technique.name: technique for technique in TECHNIQUES}
 
+SLIDES: Final = frozenset({"legato slide", "shift slide"})
+"""Those that lead to the next note by moving one finger along the string; what else leads on takes another finger."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mark:

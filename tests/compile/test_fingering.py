@@ -45,6 +45,34 @@ def test_written_fingers_are_kept_and_the_others_fit_them() -> None:
     assert told(bare(riff(rows | {"fingers": ["2 ."]}))).split()[1].count("=") == 0
 
 
+@pytest.mark.parametrize("mark", ["h", "p"])
+def test_one_finger_never_hammers_on_or_pulls_off_alone(mark: str) -> None:
+    # Common practice, no source: the string is struck or plucked by a finger other than the one that holds its end.
+    rows = {"rhythm": ["q e e q q"], "notes": ["A2 C3 C#3 D3 E3", "A3 G3 E3 D3 B2"], "marks": [f". . {mark} . ."]}
+    rows = rows if mark == "h" else rows | {"notes": ["A2 C3 D3 C#3 E3", "A3 G3 E3 D3 B2"]}
+    shown = told(bare(riff(rows), fingering="show")).split()
+    string, finger = zip(*[each.split("=") for each in shown[2:4]], strict=True)
+    assert {place.split(":")[0] for place in string} == {"5"}
+    assert len(set(finger)) == 2
+
+
+@pytest.mark.parametrize("mark", ["sl", "ss"])
+@pytest.mark.parametrize(
+    ("frets", "way"),
+    [
+        ("4:5 3:5 3:7 2:5", "3:5 3:7"),
+        ("2:5 1:5 1:8 1:5", "1:5 1:8"),
+        ("4:7 3:7 3:5 2:6", "3:7 3:5"),
+        ("5:3 5:5+4:5 5:7+4:7 5:3", "4:5 4:7"),
+    ],
+)
+def test_a_finger_slides_to_where_it_came_from(mark: str, frets: str, way: str) -> None:
+    # Common practice, no source: a slide is one finger moving along a string.
+    rows = {"rhythm": ["q q q q"], "frets": [frets], "marks": [f". {mark} . ."]}
+    notes = dict(note.split("=") for note in reversed(told(bare(riff(rows), fingering="show")).split()))
+    assert len({notes[place] for place in way.split()}) == 1
+
+
 def test_a_written_zero_takes_the_open_string() -> None:
     rows = {"rhythm": ["h h"], "notes": ["A4@2 B3"]}
     assert told(bare(riff(rows))) == "2:10 4:9"

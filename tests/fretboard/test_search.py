@@ -136,7 +136,10 @@ def taken_by_search(
 def notes(low: int, high: int) -> st.SearchStrategy[Wanted]:
     """Notes with few pins, linked or not."""
     finger = st.none() | st.none() | st.integers(1, 4)
-    return st.builds(lambda midi, linked, pin: Wanted(midi, linked=linked, finger=pin), st.integers(low, high), st.booleans(), finger)
+    led = st.sampled_from([(False, False), (True, False), (True, True)])
+    return st.builds(
+        lambda midi, led, pin: Wanted(midi, linked=led[0], slid=led[1], finger=pin), st.integers(low, high), led, finger
+    )
 
 
 @given(st.lists(st.lists(notes(40, 60), min_size=1, max_size=2).map(tuple), min_size=1, max_size=3), players, st.data())
@@ -209,7 +212,7 @@ def melody(draw: random.Random) -> list[Event]:
         pitch = min(84, max(40, pitch + draw.randint(-leap, leap)))
         string = draw.choice(GUITAR.places(pitch))[0] if draw.random() < 0.1 else None
         finger = draw.randint(1, 4) if draw.random() < 0.1 else None
-        events.append((Wanted(pitch, string, None, False, draw.random() < 0.1, finger),))
+        events.append((Wanted(pitch, string, None, False, draw.random() < 0.1, finger, slid=draw.random() < 0.5),))
     return events
 
 

@@ -7,11 +7,10 @@ from typing import Final, NamedTuple
 
 from tabforge.model.events import Event, Note
 from tabforge.model.score import Bar
-from tabforge.model.techniques import Role
+from tabforge.model.techniques import SLIDES, Role
 from tabforge.source import Span
 from tabforge.writers.loss import Loss
 
-LEADING: Final = frozenset({"legato slide", "shift slide"})
 LEAVING: Final = frozenset({"slide out upward", "slide out downward"})
 
 Place = tuple[int, int, int, int]
@@ -58,7 +57,7 @@ def _begin(
 ) -> None:
     for mark in note.marks:
         name = mark.technique.name
-        if name in LEADING and mark.role is not Role.STOP:
+        if name in SLIDES and mark.role is not Role.STOP:
             leading[place[1], note.string] = place, note.fret
             if name == "shift slide":
                 shifts.append(span)
