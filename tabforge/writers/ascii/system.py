@@ -114,6 +114,8 @@ class System:
                 text += "-" * (end - start - len(text))
                 if reach.last is not None and reach.first != reach.last:
                     text = text[:-1] + "|"
+                elif reach.last is None and text == reach.text:
+                    text += "-"  # its name alone would say that it ends where it begins
         if text:
             assert start is not None
             row.put(start, text, len(text))

@@ -250,3 +250,11 @@ def test_without_headings_the_strings_stand_alone() -> None:
     assert whole.endswith("\n\n" + bare)
     assert all(line[1:2] == "|" or set(line) <= set(" qh") for line in bare.splitlines())
     assert bare.count("|-") == 6
+
+
+def test_an_extent_that_goes_on_over_the_line_is_more_than_its_name() -> None:
+    text = 'riff "Quay"\n  signs  . | newline\n  rhythm q h s s e | w\n  frets  6:1 1 18 18 18 | 18\n  marks  . . . ba18 - | -\n'
+    made = study_from("quay.riff", text.encode()).score
+    assert made is not None
+    lines = write(made, WriteOptions(legend=False))[0].decode().splitlines()
+    assert [line.strip() for line in lines if "BXVIII" in line] == ["BXVIII-"]
