@@ -81,13 +81,23 @@ def candidates(neck: Neck, chord: ChordSymbol, style: VoicingStyle, weights: Wei
         return bass
     if style.kind not in LEFT_OUT:
         if bass is not None:
-            needs = replace(needs, bass=bass, needed=needs.needed | 1 << bass)
+            return _best(_looked_for(neck, style, _over(needs, bass), weights), WORSE[style.kind])
+        if needs.bass is None and neck.lowest < DEEP:
+            # A plain name has its root lowest, where the instrument has a bass to speak of (common practice, no source).
+            rooted = _looked_for(neck, style, _over(needs, needs.root), weights)
+            if rooted or style.kind == "barre":  # the usual barre grips have it under the first finger
+                return _best(rooted, WORSE[style.kind])
         return _best(_looked_for(neck, style, needs, weights), WORSE[style.kind])
     shapes = _planned(neck, chord, style, needs, bass, weights)
     if isinstance(shapes, Refusal):
         return shapes
     first = sorted(shapes, key=lambda each: (least_cost(each[1], each[0], weights), order(each[1])))[:MOST_JUDGED]
     return _best([grip for lack, frets in first if (grip := held(frets, neck, weights, lack))], None)
+
+
+def _over(needs: Needs, bass: int) -> Needs:
+    """The needs of a chord over one of its tones, or over another."""
+    return replace(needs, bass=bass, needed=needs.needed | 1 << bass)
 
 
 def _best(grips: Iterable[Grip], worse: int | None) -> tuple[Grip, ...]:
@@ -108,8 +118,6 @@ def _looked_for(neck: Neck, style: VoicingStyle, needs: Needs, weights: Weights)
         Part(base, min(reach[base] if base <= neck.last else 0, top), kind != "barre", strings, fingers, inner)
         for base in range(1, max(1, min(HIGHEST, top)) + 1)
     ]
-    if kind == "barre" and needs.bass is None and neck.lowest < DEEP:
-        needs = replace(needs, bass=needs.root, needed=needs.needed | 1 << needs.root)
     for part in parts:
         # A grip that lies up the neck weighs at least that much, and one finger.
         worst = best + WORSE[kind] - FINGER - FARTHER * (part.base - 1 if part.base > HAND_FRETS else 0)

@@ -190,3 +190,16 @@ def test_where_there_is_no_grip_it_is_told_why(name: str, on: Neck, asked: Voici
     assert (found.nearest is None) == (name == "N.C.")
     if found.nearest:
         assert shape_text(found.nearest.shape) in found.instead
+
+
+@pytest.mark.parametrize("kind", ["free", "open", "barre"])
+@pytest.mark.parametrize("names", ["G D Em7 C D", "Am F C G", "Bb Gm Eb F7", "Dm7 G7 Cmaj7 A7", "E B7 F#m C#m7b5"])
+def test_a_plain_name_has_its_root_lowest_wherever_it_is_led(kind: VoicingKind, names: str) -> None:
+    # Common practice, no source: another bass is written behind a slash.
+    chords = [chord(name) for name in names.split()]
+    for asked, found in zip(chords, choose_grips(GUITAR, chords, style(kind), USUAL), strict=True):
+        if isinstance(found, Grip):
+            assert asked.root is not None
+            assert min(found.pitches) % 12 == asked.root.semitone, (asked.text, shape_text(found.shape))
+    (slashed,) = choose_grips(GUITAR, [chord("D/F#")], style(kind), USUAL)
+    assert not isinstance(slashed, Grip) or min(slashed.pitches) % 12 == 6
