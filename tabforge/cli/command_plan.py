@@ -26,7 +26,9 @@ def command(
         Literal["as written", "fifths", "fourths", "chromatic", "random"],
         typer.Option("--keys", help="The order of keys: those the study is written in, or all twelve."),
     ] = "as written",
-    seed: Annotated[int, typer.Option("--seed", metavar="N", help="Which random order of keys: the same number, the same order.")] = 1,
+    seed: Annotated[
+        int | None, typer.Option("--seed", metavar="N", help="With --keys random: the same number, the same order; 1 if not given.")
+    ] = None,
     block: Annotated[
         str | None, typer.Option("--block", metavar="NAME", help="This block alone, by its name or its number.")
     ] = None,

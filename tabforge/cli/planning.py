@@ -30,7 +30,7 @@ class Asked:
     ladder: str
     times: int
     keys: KeyOrder
-    seed: int
+    seed: int | None
     block: str | None
     form: Literal["text", "page"]
     into: Path | None
@@ -41,10 +41,12 @@ def plan(asked: Asked, path: str) -> Exits:
     rungs = read_ladder(asked.ladder)
     if isinstance(rungs, Misread):
         fail(rungs.why, Exits.USAGE)
+    if asked.seed is not None and asked.keys != "random":
+        fail("--seed goes with --keys random.", Exits.USAGE)
     score = _score(path)
     options = PlanOptions(
-        minutes=asked.minutes, days=asked.days, ladder=rungs, times=asked.times, keys=asked.keys, seed=asked.seed,
-        blocks=_blocks(score, asked.block), file=path if path == STDIN else shown(Path(path)),
+        minutes=asked.minutes, days=asked.days, ladder=rungs, times=asked.times, keys=asked.keys,
+        seed=1 if asked.seed is None else asked.seed, blocks=_blocks(score, asked.block), file=path if path == STDIN else shown(Path(path)),
     )  # fmt: skip
     made = plan_of(score, options)
     text = plan_page(made) if asked.form == "page" else plan_text(made) + "\n"

@@ -58,6 +58,9 @@ NO_OCTAVE: Final = 3
 THIN: Final = 1
 """Each string that is not played in a grip of the first frets, more than in any other: open strings are there to ring."""
 
+EVEN: Final = ("diminished-seventh", "augmented")
+"""Kinds whose steps are all alike, so that any of their tones serves as the root."""
+
 NOTHING: Final = 999
 """More than any grip weighs."""
 
@@ -82,7 +85,8 @@ def candidates(neck: Neck, chord: ChordSymbol, style: VoicingStyle, weights: Wei
     if style.kind not in LEFT_OUT:
         if bass is not None:
             return _best(_looked_for(neck, style, _over(needs, bass), weights), WORSE[style.kind])
-        if needs.bass is None and neck.lowest < DEEP:
+        rootless = chord.kind in EVEN and style.kind != "barre"
+        if needs.bass is None and neck.lowest < DEEP and not rootless:
             # A plain name has its root lowest, where the instrument has a bass to speak of (common practice, no source).
             rooted = _looked_for(neck, style, _over(needs, needs.root), weights)
             if rooted or style.kind == "barre":  # the usual barre grips have it under the first finger

@@ -105,3 +105,10 @@ def test_a_file_that_cannot_be_written(tabforge: Run, tmp_path: Path, study: str
     result = tabforge("plan", study, "--into", "blocked/week.txt")
     assert result.exit_code == Exits.FILES
     assert "cannot be written" in result.stderr
+
+
+def test_a_seed_without_a_random_order_is_a_mistake(tabforge: Run, tmp_path: Path) -> None:
+    (tmp_path / "a.riff").write_text('scale C3 major\n\nriff "A"\n  rhythm w\n  degrees 1\n', encoding="utf-8")
+    result = tabforge("plan", "a.riff", "--seed", "4", "--keys", "fifths")
+    assert (result.exit_code, result.stderr) == (2, "--seed goes with --keys random.\n")
+    assert tabforge("plan", "a.riff", "--seed", "4", "--keys", "random").exit_code == 0
