@@ -15,6 +15,9 @@ STEP_MS: Final = 10
 DEBOUNCE_MS: Final = 200
 """… and in any case after so long."""
 
+_QUIET_MS: Final = 500
+"""The first time nothing has changed for so long, the folder is looked at once more."""
+
 _RETRY_SECONDS: Final = 2.0
 
 
@@ -25,8 +28,13 @@ async def watch(folder: Folder, events: Events, trouble: Callable[[str], None]) 
     while True:
         try:
             events.update(await asyncio.to_thread(folder.scan, events.studies))
-            async for _ in awatch(folder.root, watch_filter=None, step=STEP_MS, debounce=DEBOUNCE_MS, rust_timeout=1000):
-                events.update(await asyncio.to_thread(folder.scan, events.studies))
+            settled = False
+            async for changes in awatch(
+                folder.root, watch_filter=None, step=STEP_MS, debounce=DEBOUNCE_MS, rust_timeout=_QUIET_MS, yield_on_timeout=True
+            ):
+                if changes or not settled:  # what was saved after the first scan and before the watch began is told by nobody
+                    events.update(await asyncio.to_thread(folder.scan, events.studies))
+                settled = settled or not changes
         except (OSError, RuntimeError) as error:  # the folder is gone, or the system watches enough already: look from time to time
             trouble(f"the folder cannot be watched: {error}")
         await asyncio.sleep(_RETRY_SECONDS)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 import json
 import os
+from collections.abc import AsyncIterator
 from pathlib import Path
 
 import pytest
@@ -14,6 +15,7 @@ from hypothesis import strategies as st
 from tabforge.limits import MAX_SOURCE_BYTES
 from tabforge.service.events import Events
 from tabforge.service.folder import Folder, Watched
+from tabforge.service.watching import watch
 from tests.service.conftest import SMALL
 
 SECRET = 'title Secret\nscale E2 minor\nriff\n  rhythm w\n  degrees 1\n'
@@ -195,3 +197,27 @@ def test_a_slow_listener_is_told_the_whole_listing_instead() -> None:
         assert '"revision": "999"' in last
 
     asyncio.run(run())
+
+
+def test_what_is_saved_before_the_watch_begins_is_noticed(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The first scan is over and the watch has not begun: nobody tells of what is saved then."""
+    import watchfiles
+
+    async def awatch(*_: object, **__: object) -> AsyncIterator[set[object]]:
+        (root / "late.riff").write_text(SMALL)
+        yield set()
+        await asyncio.sleep(60)
+
+    monkeypatch.setattr(watchfiles, "awatch", awatch)
+    events = Events(9, 60)
+
+    async def run() -> None:
+        task = asyncio.create_task(watch(Folder(root), events, pytest.fail))
+        for _ in range(200):
+            await asyncio.sleep(0.02)
+            if len(events.studies) == 2:
+                break
+        task.cancel()
+
+    asyncio.run(run())
+    assert {each.name for each in events.studies.values()} == {"late.riff", "deep/er/one.riff"}
