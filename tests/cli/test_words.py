@@ -67,6 +67,19 @@ def test_a_word_with_several_meanings_has_all_its_pages(tabforge: Run) -> None:
     assert "(a row of a riff or a chord block)" in shown
 
 
+def test_the_first_word_of_layouts_names_them_all(tabforge: Run) -> None:
+    shown = tabforge("explain", "shape").stdout
+    assert shown.startswith("shape  (a layout of a run)\n")
+    assert all(f"\n  shape {root} " in shown for root in "CAGED")  # the five open chords whose shapes move: common practice
+    assert "per string" not in shown
+
+
+def test_a_layout_and_the_template_of_its_name_are_both_shown(tabforge: Run) -> None:
+    shown = tabforge("explain", "fragment").stdout
+    assert shown.startswith("fragment  (a layout of a run)\n")
+    assert "\nfragment  (a template for tabforge new)\n" in shown
+
+
 @pytest.mark.parametrize(
     ("words", "part"),
     [

@@ -105,11 +105,14 @@ def _kind(layout: str) -> str:
 
 
 def _layout(words: str) -> str | None:
+    """The page of one layout; or of all whose names begin with the words, since ``shape`` alone names five."""
+    kind = _kind(words)
     found = [entry for entry in _layouts() if words == entry.name]
-    found = found or [entry for entry in _layouts() if _kind(words) == _kind(entry.name)]
+    found = found or [entry for entry in _layouts() if kind == _kind(entry.name)]
+    found = found or [entry for entry in _layouts() if kind and _kind(entry.name).startswith(f"{kind} ")]
     if not found:
         return None
-    return "\n".join([f"{_kind(found[0].name)}  (a layout of a run)", "", *(f"  {line}" for line in columns(found).split("\n"))])
+    return "\n".join([f"{kind}  (a layout of a run)", "", *(f"  {line}" for line in columns(found).split("\n"))])
 
 
 def _voicings() -> list[Entry]:
