@@ -140,14 +140,21 @@ def block_facts(section: Section, divisions: int) -> facts.BlockFacts:
     }
 
 
-def study_facts(score: Score, sections: Sequence[Section] | None = None) -> facts.StudyFacts:
-    """What is played in a study, or in some of its sections. A block that is written in several keys is told in the first alone."""
+def told_once(sections: Sequence[Section]) -> list[int]:
+    """The numbers of those sections that are told: they have bars; of a block that is written in several keys the first alone."""
     seen: set[object] = set()
-    blocks = []
-    for section in score.sections if sections is None else sections:
+    told = []
+    for number, section in enumerate(sections):
         if section.bars and section.span not in seen:
             seen.add(section.span)
-            blocks.append(block_facts(section, score.divisions))
+            told.append(number)
+    return told
+
+
+def study_facts(score: Score, sections: Sequence[Section] | None = None) -> facts.StudyFacts:
+    """What is played in a study, or in some of its sections. A block that is written in several keys is told in the first alone."""
+    those = score.sections if sections is None else sections
+    blocks = [block_facts(those[number], score.divisions) for number in told_once(those)]
     roots = [str(scale.root.pitch_class) for section in score.sections for scale, _, _ in scales_in_force(section) if scale]
     first = next((section for section in score.sections if section.bars), None)
     return {

@@ -140,6 +140,8 @@ class Section(Shape):
     line: int
     bars: int
     numbers: Annotated[list[str], Field(description="what is printed over each bar")]
+    click: Annotated[bool, Field(description="the study wants its beats clicked")]
+    count_in: Annotated[int | None, Field(description="bars that the study wants counted before it; null where it does not say")]
     scale: str | None
     tuning: str
     systems: list[System]
@@ -148,7 +150,7 @@ class Section(Shape):
 
 
 class Theory(Shape):
-    """What is played, as facts and in words."""
+    """What is played: as facts, whose bars count from 1 in their block, and in words, with the numbers that are printed."""
 
     facts: Facts
     text: str

@@ -295,3 +295,10 @@ def test_layout() -> None:
     assert listed(["a"]) == "a"
     assert [counted(times) for times in (1, 2, 3)] == ["once", "twice", "3 times"]
     assert table([("One", "Two", "Three"), ("a", "", "b")], indent=0) == ["One  Three", "a    b"]
+
+
+def test_bars_are_called_as_they_are_printed_where_one_says_so() -> None:
+    found = told(STUDY)
+    printed = [[f"{name}{bar}" for bar in range(1, block["bars"] + 1)] for name, block in zip("xyz", found["blocks"], strict=False)]
+    said = lines(study_text(found, printed))
+    assert (said["Colour"], said["Outside it"]) == ("#4 (B) once, first in bar x1 on beat 2", "Ab (b3) once, bar x1")

@@ -91,6 +91,16 @@ def test_a_view_has_everything(client: TestClient, path: Path) -> None:
     assert heard and all(f'data-at="{at}"' in seen for at in heard)
 
 
+def test_a_view_calls_bars_as_they_are_printed(client: TestClient) -> None:
+    """Numbers run on through the study, and a pickup is not counted (common practice, no source)."""
+    riff = "riff\n  click on\n  count-in 2\n  rhythm w | w\n  degrees 1 | #4\n"
+    text = "scale C3 lydian\nriff\n  pickup q\n  rhythm q | w\n  degrees 1 | 5\n" + riff
+    told = is_said(client, post(client, "view", text=text), "View")
+    assert [section["numbers"] for section in told["sections"]] == [["0", "1"], ["2", "3"]]
+    assert "#4 (F#) once, first in bar 3 on beat 1" in " ".join(told["theory"]["text"].split())
+    assert [(section["click"], section["count_in"]) for section in told["sections"]] == [(False, None), (True, 2)]
+
+
 def test_a_view_of_a_study_with_errors_has_no_music(client: TestClient) -> None:
     told = is_said(client, post(client, "view", text=WRONG), "View")
     assert not told["ok"] and told["diagnostics"] and "sections" not in told

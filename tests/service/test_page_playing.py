@@ -179,3 +179,20 @@ def test_strings_are_in_tune(stand: Stand, midi: int, cents: int, bend: list[lis
     wanted = 440 * 2 ** ((sounds - 69) / 12)
     found = frequency(wave[int(0.4 * 44100) : int(0.8 * 44100)], wanted / 1.4)
     assert abs(1200 * np.log2(found / wanted)) < 3
+
+
+def test_the_ledge_begins_as_the_study_says(stand: Stand) -> None:
+    page = ready(stand, FAST.replace("tempo", "click on\ncount-in 3\ntempo"))
+    assert (page.input_value("#count-in"), page.get_attribute("#click", "aria-pressed")) == ("3", "true")
+    page.click("#play")
+    until(page, lambda: len(handed(page, "click")) > 12)
+    assert [each["counting"] for each in handed(page, "click")[:13]] == [True] * 12 + [False]
+    page.click("#play")
+    page.click("#more")
+    page.click("#click")
+    stand.write("play.riff", FAST.replace("tempo", "click on\ncount-in 3\ntempo").replace("Little", "Other"))
+    page.wait_for_selector("h1:text-is('Other climb')")
+    assert page.get_attribute("#click", "aria-pressed") == "false", "what was chosen by hand stays as long as the study says the same"
+    stand.write("play.riff", FAST)
+    page.wait_for_selector("h1:text-is('Little climb')")
+    assert (page.input_value("#count-in"), page.get_attribute("#click", "aria-pressed")) == ("1", "false")

@@ -1,11 +1,13 @@
 // The ledge: everything that has to do with playing.
 
-import { $, say, warn } from "./dom.js";
+import { $, h, say, warn } from "./dom.js";
 import { careful } from "./care.js";
 import { Follow } from "./follow.js";
 import { Chosen } from "./chosen.js";
 import { beaten } from "./player/passes.js";
 import { Player } from "./player/player.js";
+
+const USUAL_COUNT = 1; // bars counted in where the study does not say
 
 export class Ledge {
   constructor(sheet) {
@@ -35,10 +37,27 @@ export class Ledge {
       this.player.stop();
       this.held = null;
       $("place-words").textContent = "";
-      press("drone", view.theory.facts.blocks.some((block) => block.second_parts.includes("drone")));
+      this.wanted = "";
     }
+    this.preset(view);
     this.chosen.renew(view.sections, same);
     if (playing) this.again();
+  }
+
+  /** Drone, click and count-in as the study says them; when it comes to say others, those. */
+  preset(view) {
+    const played = view.sections.filter((section) => section.bars);
+    const drone = view.theory.facts.blocks.some((block) => block.second_parts.includes("drone"));
+    const click = played.some((section) => section.click);
+    const count = String(played.find((section) => section.count_in !== null)?.count_in ?? USUAL_COUNT);
+    const wanted = [drone, click, count].join();
+    if (wanted === this.wanted) return;
+    this.wanted = wanted;
+    press("drone", drone);
+    press("click", click);
+    const select = $("count-in");
+    if (![...select.options].some((each) => each.value === count)) select.append(h("option", { value: count }, `${count} bars`));
+    select.value = count;
   }
 
   empty() {

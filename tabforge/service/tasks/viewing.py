@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from tabforge.book.picturing import pictures_of
-from tabforge.explaining.studies import study_facts
+from tabforge.explaining.studies import study_facts, told_once
 from tabforge.explaining.study_text import study_text
 from tabforge.pages import MissingEngraverError, PageOptions, Sheet, engrave, share_glyphs
 from tabforge.pipeline import export, lost_in, with_advice
@@ -86,7 +86,7 @@ def _music(score: Score, outcome: Outcome, options: Mapping[str, Any], watch: _W
             for number in range(len(score.sections))
         ],
         "tab": export(score, "tab")[0].decode(),
-        "theory": {"facts": facts, "text": study_text(facts)},
+        "theory": {"facts": facts, "text": study_text(facts, [counted[number] for number in told_once(score.sections)])},
         "performance": heard,
     }
     watch.mark("text")
@@ -112,6 +112,8 @@ def _section(
         "line": place.line,
         "bars": len(section.bars),
         "numbers": numbers,
+        "click": section.click,
+        "count_in": section.count_in,
         "scale": f"{section.scale.root.pitch_class} {section.scale.name}" if section.scale else None,
         "tuning": str(section.tuning),
         "systems": systems,
