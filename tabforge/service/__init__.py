@@ -5,7 +5,7 @@
 - ``inputs`` says what may be posted, ``bodies`` reads it; ``api/`` answers; ``describing`` tells all of it as OpenAPI.
 - ``tasks/`` is the work itself: pure, from a study's bytes to an answer's. ``crew`` has it done in processes that can be ended,
   ``desk`` does nothing twice.
-- ``folder`` reads the watched folder, ``watching`` notices changes, ``events`` tells the pages.
+- ``folder`` reads the watched folder, ``watching`` notices changes, ``events`` tells the pages; ``logbook`` what is logged.
 
 Nothing here is imported before a server is started.
 """

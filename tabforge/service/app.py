@@ -22,13 +22,16 @@ from tabforge.service.folder import Folder
 from tabforge.service.guards.crossing import Own
 from tabforge.service.guards.headers import Headed
 from tabforge.service.guards.limiting import Limited
-from tabforge.service.guards.logs import Logged, log
+from tabforge.service.guards.logs import Logged
 from tabforge.service.guards.tokens import Keys, Opened
 from tabforge.service.installed import version
+from tabforge.service.logbook import Log
 from tabforge.service.problems import answer_to
 from tabforge.service.settings import PREFIX, Config
 from tabforge.service.state import Service
 from tabforge.service.watching import watch
+
+_LAST_LINES_SECONDS = 1.0
 
 
 def create_app(config: Config) -> FastAPI:
@@ -36,7 +39,8 @@ def create_app(config: Config) -> FastAPI:
     crew = Crew(config)
     events = Events(config.max_listeners, config.ping_seconds)
     folder = Folder(config.folder) if config.folder is not None else None
-    service = Service(config, Keys(config), crew, Desk(crew), events, folder)
+    log = Log()
+    service = Service(config, Keys(config), crew, Desk(crew), events, folder, log)
 
     @contextlib.asynccontextmanager
     async def living(_: FastAPI) -> AsyncIterator[None]:
@@ -44,7 +48,7 @@ def create_app(config: Config) -> FastAPI:
         watching = None
         if folder is not None:
             events.update(await asyncio.to_thread(folder.scan, {}))
-            watching = asyncio.create_task(watch(folder, events, lambda text: log("trouble", message=text)))
+            watching = asyncio.create_task(watch(folder, events, lambda text: log.write("trouble", message=text)))
         try:
             yield
         finally:
@@ -54,9 +58,10 @@ def create_app(config: Config) -> FastAPI:
                 with contextlib.suppress(asyncio.CancelledError):
                     await watching
             await asyncio.to_thread(crew.stop)
+            await asyncio.to_thread(log.end, _LAST_LINES_SECONDS)
 
     guards = [
-        Middleware(Logged, quiet=config.quiet),
+        Middleware(Logged, log=log, quiet=config.quiet),
         Middleware(Headed),
         Middleware(Own, config=config),
         Middleware(Opened, keys=service.keys),

@@ -63,7 +63,7 @@ def run(config: Config, opened: socket.socket, ready: Callable[[], None]) -> Non
     """Serve on a socket until Ctrl-C. ``ready`` is called when it can be reached. Raises OSError if the folder is not there."""
     app = create_app(config)
     logger = logging.getLogger("uvicorn.error")
-    logger.handlers, logger.propagate = [JsonHandler(logging.WARNING)], False
+    logger.handlers, logger.propagate = [JsonHandler(app.state.service.log, logging.WARNING)], False
     how = uvicorn.Config(
         app, http=protocol_for(config.head_seconds), ws="none", lifespan="on", log_config=None, access_log=False, server_header=False,
         proxy_headers=False, timeout_graceful_shutdown=_GRACE_SECONDS, backlog=128,

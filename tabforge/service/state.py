@@ -13,6 +13,7 @@ from tabforge.service.desk import Desk
 from tabforge.service.events import Events
 from tabforge.service.folder import Folder
 from tabforge.service.guards.tokens import Keys
+from tabforge.service.logbook import Log
 from tabforge.service.settings import Config
 
 
@@ -26,6 +27,7 @@ class Service:
     desk: Desk
     events: Events
     folder: Folder | None
+    log: Log
 
 
 def service_of(request: Request) -> Service:

@@ -1,44 +1,39 @@
-"""Structured logs: a JSON object in each line of standard error, one for each request. No bodies, queries or headers are in it."""
+"""What is logged: a line for each request. No bodies, queries or headers are in it."""
 
 from __future__ import annotations
 
-import json
 import logging
-import sys
 import time
 import traceback
-from datetime import UTC, datetime
 from itertools import count
 from typing import Any
 
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from tabforge.service.crew import FaultError
+from tabforge.service.logbook import Log
 from tabforge.service.problems import FAULT, answer
-
-
-def log(what: str, **more: Any) -> None:
-    """Write a line."""
-    when = datetime.now(UTC).isoformat(timespec="milliseconds")
-    line = json.dumps({"time": when, "event": what, **more}) + "\n"
-    sys.stderr.write(line)
-    sys.stderr.flush()
 
 
 class JsonHandler(logging.Handler):
     """What the server's own logger says, as such lines."""
 
+    def __init__(self, log: Log, level: int) -> None:
+        super().__init__(level)
+        self._log = log
+
     def emit(self, record: logging.LogRecord) -> None:
         """Write a record."""
         more = {"traceback": "".join(traceback.format_exception(*record.exc_info))} if record.exc_info else {}
-        log("server", level=record.levelname.lower(), message=record.getMessage(), **more)
+        self._log.write("server", level=record.levelname.lower(), message=record.getMessage(), **more)
 
 
 class Logged:
     """Writes a line about each request when it is done. An exception that reaches it is a fault: it is logged, and told as one."""
 
-    def __init__(self, app: ASGIApp, quiet: bool) -> None:
+    def __init__(self, app: ASGIApp, log: Log, quiet: bool) -> None:
         self._app = app
+        self._log = log
         self._quiet = quiet
         self._numbers = count(1)
 
@@ -62,10 +57,10 @@ class Logged:
             await self._app(scope, receive, sending)
         except Exception as error:
             text = str(error) if isinstance(error, FaultError) else traceback.format_exc()
-            log("fault", **told, traceback=text)
+            self._log.write("fault", **told, traceback=text)
             if told["status"] is None:
                 detail = "This is no fault of your study's. The service's log tells more: please report it."
                 await answer(FAULT, detail)(scope, receive, sending)
         finally:
             if not self._quiet:
-                log("request", **told, milliseconds=round((time.perf_counter() - began) * 1e3, 1))
+                self._log.write("request", **told, milliseconds=round((time.perf_counter() - began) * 1e3, 1))
