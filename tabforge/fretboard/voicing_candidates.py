@@ -36,7 +36,20 @@ WORSE: Final[dict[VoicingKind, int]] = {"open": 3, "barre": 10, "free": 3}
 """How much more than a chord's best grip another may weigh, to be led to all the same. A voice plan's grips serve alike."""
 
 BASS_BESIDE: Final = 5
-"""A barre grip whose lowest string is not under the barre: the usual ones have the root under the first finger."""
+"""A barre grip whose lowest string is not under the barre, on an instrument with a bass: there the usual ones have the root under the first
+finger. A ukulele's have not: its Bm is 4222, with a high fourth string as with a low one.
+"""
+
+UNSTRUMMED: Final = 2
+"""Each string that is not played in a barre grip on an instrument without a bass, more than in any other: it is strummed from end to end.
+A string that begins farther up the neck is not counted.
+"""
+
+WIDE: Final = 5
+"""A barre grip that reaches farther above its barre than USUAL_WIDTH."""
+
+USUAL_WIDTH: Final = 3
+"""Frets above the barre: the shapes of open chords that are moved behind one have no more."""
 
 BELOW: Final[dict[VoicingKind, int]] = {"power": 4, "shell": 3}
 """Each string that is left out below such a voicing: they lie on the lower strings."""
@@ -128,7 +141,7 @@ def _looked_for(neck: Neck, style: VoicingStyle, needs: Needs, weights: Weights)
         judged = []
         for lack, frets in shapes_in(part, needs, neck, worst):
             if frets not in found and (kind != "barre" or _barred(frets, part.base)):
-                suffers = lack + _beside(kind, frets)
+                suffers = lack + _beside(kind, frets, neck)
                 judged.append((least_cost(frets, suffers, weights), order(frets), suffers, frets))
         for least, _, lack, frets in sorted(judged)[:MOST_JUDGED]:
             if least > best + WORSE[kind]:
@@ -172,12 +185,17 @@ def _planned(
     return made
 
 
-def _beside(kind: VoicingKind, frets: Frets) -> int:
+def _beside(kind: VoicingKind, frets: Frets, neck: Neck) -> int:
     """What a grip suffers besides what it lacks."""
     if kind == "open":
         return THIN * frets.count(None) + (CLOSED if 0 not in frets else 0)
-    last = next(fret for fret in reversed(frets) if fret is not None)
-    return BASS_BESIDE if kind == "barre" and last != _lowest(frets) else 0
+    if kind != "barre":
+        return 0
+    barre, highest = _lowest(frets), max(fret for fret in frets if fret is not None)
+    wide = WIDE * (highest - barre > USUAL_WIDTH)
+    if neck.lowest < DEEP:
+        return wide + BASS_BESIDE * (next(fret for fret in reversed(frets) if fret is not None) != barre)
+    return wide + UNSTRUMMED * sum(fret is None and neck.has(string, 1) for string, fret in enumerate(frets, 1))
 
 
 def _lowest(frets: Frets) -> int:

@@ -32,6 +32,11 @@ ROOTS = {"F": 1, "F#": 2, "G": 3, "Ab": 4, "A": 5, "Bb": 6, "B": 7, "C": 8, "Db"
 """Root → its fret on a guitar's string 6."""
 
 UKULELE_OPEN = {"C": "0003", "Am": "2000", "F": "2010", "G": "0232", "G7": "0212", "Dm": "2210", "A": "2100", "D": "2220", "Bb": "3211"}
+# Movable shapes of a ukulele, those of A, Am, A7 and Am7 (common practice, from memory): the finger on string 4 stands above the barre.
+UKULELE_BARRE = {
+    "Cm": "5333", "C#m": "6444", "Dm": "7555", "Ebm": "8666", "Em": "9777", "Bbm": "3111", "Bm": "4222", "F#": "3121", "G": "4232",
+    "Eb": "3336", "D7": "2223", "Bb7": "1211", "Bm7": "2222",
+}  # fmt: skip
 BASS_POWER = {"E5": "022x", "F5": "133x", "G5": "355x", "A5": "x022", "D5": "xx02"}
 GUITAR_POWER = {"E5": "022xxx", "F5": "133xxx", "G5": "355xxx", "A5": "x022xx", "C5": "x355xx", "B5": "x244xx"}
 
@@ -97,6 +102,21 @@ def test_the_barre_is_the_first_fingers() -> None:
 @pytest.mark.parametrize("name", UKULELE_OPEN)
 def test_the_open_chords_of_a_ukulele(name: str) -> None:
     assert written(name, UKULELE, style("open")) == UKULELE_OPEN[name]
+
+
+@pytest.mark.parametrize("low", [False, True], ids=["high G", "low G"])
+@pytest.mark.parametrize("name", UKULELE_BARRE)
+def test_the_barre_grips_of_a_ukulele(name: str, low: bool) -> None:
+    assert written(name, neck("G3 C4 E4 A4", frets=15, scale_length=380.0) if low else UKULELE, style("barre")) == UKULELE_BARRE[name]
+
+
+@pytest.mark.parametrize("name", ["Fm", "F#m", "Gm", "Am"])
+def test_a_barre_grip_does_not_spread_the_hand_where_another_is_there(name: str) -> None:
+    """Moved open shapes reach three frets above their barre at most: those of C, A, G, E and D on a guitar (common practice)."""
+    grip = best(name, UKULELE, style("barre"))
+    assert isinstance(grip, Grip)
+    assert grip.barre is not None
+    assert max(fret for fret in grip.frets if fret) - grip.barre.fret <= 3
 
 
 @pytest.mark.parametrize(("name", "shape"), [("Asus4", "x02230"), ("C", "x32013"), ("G", "320033")])
